@@ -25,7 +25,9 @@ from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
+from framecalc.plan.sheets.parts import Material, parts_of_frame
 from framecalc.project import Frame, Project, project_with
+from framecalc.sheets.problem import SheetPart
 from framecalc.units import describe_length, format_length
 from framecalc.words import say
 
@@ -96,6 +98,11 @@ class FramePlan(FrameSizes):
     def hand_over(self) -> HandOverPlan:
         """What is handed over with it: label, back and box."""
         return HandOverPlan(self)
+
+    @cached_property
+    def sheet_parts(self) -> tuple[tuple[Material, SheetPart], ...]:
+        """What is cut for it from sheets, one part of each material."""
+        return tuple(parts_of_frame(self))
 
     @cached_property
     def as_cut(self) -> AsCutPlan:

@@ -87,7 +87,7 @@ class FrameSizes:
         """Whether the ledge of a tray is a strip of its own."""
         return has_loose_ledge(self.frame)
 
-    @property
+    @cached_property
     def layers(self) -> tuple[Layer, ...]:
         """The layers that are planned, as typed, from the lip to the back."""
         return layers_of(self.frame)

@@ -158,7 +158,7 @@ def sheet_problem(
     _refuse_impossible_numbers(problem)
     _refuse_impossible_amounts(problem)
     _refuse_strips_that_do_not_break(problem)
-    for part in problem.parts:
+    for part in _first_of_each_size(problem.parts):
         _refuse_part_without_sheet(part, problem)
     return replace(problem, stock=tuple(sheet for sheet in problem.stock if _is_left_of(sheet, trim_mm=trim_mm)))
 
@@ -242,6 +242,14 @@ def _refuse_strips_that_do_not_break(problem: SheetProblem) -> None:
                 field="least_strip_mm",
                 lengths={"narrow": min(part.across_mm, part.up_mm), "least": least_mm},
             )
+
+
+def _first_of_each_size(parts: Iterable[SheetPart]) -> Iterable[SheetPart]:
+    """One part for all that fit a sheet alike."""
+    found: dict[tuple[float, float, bool], SheetPart] = {}
+    for part in parts:
+        found.setdefault((part.across_mm, part.up_mm, part.may_turn), part)
+    return found.values()
 
 
 def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:

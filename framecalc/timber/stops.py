@@ -137,7 +137,8 @@ def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Findi
 
     Source: common practice, no source.
     """
-    short = [piece for piece in pieces if short_edge_mm(piece, slope_mm=slope_mm) < SHORTEST_BY_HAND_MM - TOLERANCE_MM]
+    long_enough_mm = SHORTEST_BY_HAND_MM - TOLERANCE_MM + 2 * slope_mm
+    short = [piece for piece in pieces if piece.length_mm < long_enough_mm]
     if not short:
         return ()
     shortest = min(short, key=lambda piece: piece.length_mm)

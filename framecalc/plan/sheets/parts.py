@@ -8,17 +8,20 @@ afterwards. Layers of one name, one thickness and one substance are one *materia
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import count
+from typing import TYPE_CHECKING
 
 from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Rounding
 from framecalc.geometry.outline import Point
-from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.sheets.materials import SheetCutting, cutting_of
 from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 from framecalc.words import typed
+
+if TYPE_CHECKING:
+    from framecalc.plan.frame import FramePlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +76,7 @@ class MaterialParts:
         return sum(part.count for part in self.parts)
 
 
-def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple[MaterialParts, ...]:
+def sheet_parts(frames: Iterable["FramePlan"], *, upright: Iterable[str]) -> tuple[MaterialParts, ...]:
     """List the sheet parts of frames by material, in the order in which the layers stand in the packages.
 
     Args:
@@ -87,10 +90,9 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
     plans = tuple(frames)
     named = tuple(zip(plans, distinct(plan.frame.name for plan in plans), strict=True))
     for frame, name in named:
-        for part, layer in _layer_parts(frame, name):
-            material = _material(layer)
+        for material, part in frame.sheet_parts:
             _, parts = found.setdefault(_key(material), (material, []))
-            parts.append(replace(part, may_turn=material.name.casefold() not in fixed))
+            parts.append(replace(part, name=name, may_turn=material.name.casefold() not in fixed))
     polygons = {name: _polygon(frame, name) for frame, name in named if not frame.shape.is_rectangle}
     return tuple(
         MaterialParts(
@@ -102,7 +104,22 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
     )
 
 
-def size_of_part(frame: FramePlan) -> CutSize:
+def parts_of_frame(frame: "FramePlan") -> Iterator[tuple[Material, SheetPart]]:
+    """The part of each material of one frame, all cut to one size.
+
+    Raises:
+        FrameCalcError: the frame cannot be computed, or its clearance leaves no part.
+    """
+    layers = tuple(_sheet_layers(frame))
+    if not layers:
+        return
+    size, name = _size(frame), frame.frame.name
+    for material, times in layers:
+        wanted = times * frame.frame.count
+        yield material, SheetPart(name=name, across_mm=size.across_mm, up_mm=size.up_mm, count=wanted)
+
+
+def size_of_part(frame: "FramePlan") -> CutSize:
     """Find the size to cut of a part; of a polygon both are across its flats.
 
     Raises:
@@ -137,13 +154,12 @@ def distinct(names: Iterable[str]) -> Iterator[str]:
         yield name
 
 
-def _sheet_layers(frame: FramePlan) -> Iterator[tuple[Layer, int]]:
-    """The sheet layers of one frame; several of one material count together."""
-    counted: dict[tuple[str, int, str], list[Layer]] = {}
-    for layer in frame.layers:
-        if layer.kind.is_sheet:
-            counted.setdefault(_key(_material(layer)), []).append(layer)
-    yield from ((layers[0], len(layers)) for layers in counted.values())
+def _sheet_layers(frame: "FramePlan") -> Iterator[tuple[Material, int]]:
+    """The materials of the sheet layers of one frame, and how many layers have each."""
+    counted: dict[tuple[str, int, str], list[Material]] = {}
+    for material in (_material(layer) for layer in frame.layers if layer.kind.is_sheet):
+        counted.setdefault(_key(material), []).append(material)
+    yield from ((alike[0], len(alike)) for alike in counted.values())
 
 
 def _material(layer: Layer) -> Material:
@@ -159,18 +175,7 @@ def _key(material: Material) -> tuple[str, int, str]:
     return material.name.casefold(), round(material.thickness_mm / TOLERANCE_MM), material.substance
 
 
-def _layer_parts(frame: FramePlan, name: str) -> Iterator[tuple[SheetPart, Layer]]:
-    """The part of each material of a frame, with its first layer; all are cut to one size."""
-    layers = tuple(_sheet_layers(frame))
-    if not layers:
-        return
-    size = _size(frame)
-    for layer, times in layers:
-        wanted = times * frame.frame.count
-        yield SheetPart(name=name, across_mm=size.across_mm, up_mm=size.up_mm, count=wanted), layer
-
-
-def _size(frame: FramePlan) -> CutSize:
+def _size(frame: "FramePlan") -> CutSize:
     """The rectangle that the part is cut as, or that a polygon is cut from, which is rounded up to hold it."""
     size = size_of_part(frame)
     if frame.shape.is_rectangle:
@@ -182,7 +187,7 @@ def _size(frame: FramePlan) -> CutSize:
     return CutSize(across_mm=across_mm, up_mm=up_mm)
 
 
-def _polygon(frame: FramePlan, name: str) -> PolygonPart:
+def _polygon(frame: "FramePlan", name: str) -> PolygonPart:
     """The polygon in its rectangle, in the middle across, its level side below."""
     size, across_mm = size_of_part(frame), _size(frame).across_mm / 2
     extent = frame.shape.extent(size.across_mm, size.up_mm)

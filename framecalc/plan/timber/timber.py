@@ -8,7 +8,7 @@ theirs. Groups that may share boards get theirs from one plan for all of them.
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
@@ -20,7 +20,7 @@ from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.plan.timber.stock import MemberSection, from_the_pattern, offers_for
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, unlike_bundles
 from framecalc.units import Unit
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
@@ -129,10 +129,9 @@ class TimberPlan:
         """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
         timber = self._project.timber
         for run in runs:
-            for copy in range(1, run.frame.frame.count + 1):
-                yield from _sides(run.name, copy, run.lengths_mm, Purpose.MEMBER)
-            for copy in range(1, timber.spares + 1):
-                yield from _sides(run.name, copy, _each_once(run.lengths_mm), Purpose.SPARE)
+            sides, spare = tuple(run.lengths_mm.items()), tuple(_each_once(run.lengths_mm).items())
+            yield from _copies(run.name, sides, run.frame.frame.count, Purpose.MEMBER)
+            yield from _copies(run.name, spare, timber.spares, Purpose.SPARE)
         for copy in range(1, (0 if all(run.is_ledge for run in runs) else timber.tests) + 1):
             yield Piece(frame="corner", copy=copy, side="test", length_mm=timber.test_length.mm, purpose=Purpose.TEST)
 
@@ -155,9 +154,14 @@ def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:
     return {side: length_mm for side, length_mm in lengths_mm.items() if first[length_mm] == side}
 
 
-def _sides(frame: str, copy: int, lengths_mm: Mapping[str, float], purpose: Purpose) -> Iterable[Piece]:
-    for side, length_mm in lengths_mm.items():
-        yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+@lru_cache(maxsize=1024)
+def _copies(frame: str, sides: tuple[tuple[str, float], ...], count: int, purpose: Purpose) -> tuple[Piece, ...]:
+    """The pieces of a run; kept, since a redraw changes those of one frame, and a job has many."""
+    return tuple(
+        Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+        for copy in range(1, count + 1)
+        for side, length_mm in sides
+    )
 
 
 def _planed_with(group: TimberGroup, groups: Iterable[TimberGroup]) -> tuple[MemberSection, ...]:
@@ -192,7 +196,7 @@ def _unlike(profiles: int) -> Iterator[Finding]:
 
 def stretches_mm(problem: StickProblem) -> list[float]:
     """The lengths of stretches that the pieces need, single or tied together; the longest first."""
-    bundles, joint_mm = bundles_of(problem), problem.cut_mm - problem.nested_mm
+    bundles, joint_mm = unlike_bundles(problem), problem.cut_mm - problem.nested_mm
     return sorted({one.length_mm + (len(one.pieces) - 1) * joint_mm for one in bundles}, reverse=True)
 
 

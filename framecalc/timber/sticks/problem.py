@@ -9,7 +9,7 @@ must come from one clear stretch, in this order: one piece, or a pair of mates, 
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -237,6 +237,31 @@ def bundles_of(problem: StickProblem) -> tuple[Bundle, ...]:
     loose = [piece for piece in problem.pieces if piece.purpose is not Purpose.MEMBER]
     tied = (bundle for frame in _frames(members) for bundle in _tied(frame, problem))
     return (*tied, *(Bundle(pieces=(piece,)) for piece in loose))
+
+
+def unlike_bundles(problem: StickProblem) -> tuple[Bundle, ...]:
+    """The bundles, each length once where pieces stay single: a large job has many pieces, and few lengths.
+
+    Source: derived.
+    """
+    if problem.grain is Grain.FREE:
+        return tuple(Bundle(pieces=(piece,)) for piece in first_of_each_length(problem.pieces))
+    return bundles_of(problem)
+
+
+def first_of_each_length(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Leave out every piece that is as long as one before it.
+
+    Source: derived.
+
+    >>> pieces = [Piece(frame="hall", side=side, length_mm=348) for side in ("top", "bottom")]
+    >>> [piece.side for piece in first_of_each_length(pieces)]
+    ['top']
+    """
+    found: dict[float, Piece] = {}
+    for piece in pieces:
+        found.setdefault(piece.length_mm, piece)
+    return tuple(found.values())
 
 
 def place_round(side: str, *, sides: int) -> int:

@@ -14,11 +14,12 @@ from framecalc.timber.sticks.problem import (
     Purpose,
     StickProblem,
     Stock,
-    bundles_of,
     clear_stretches,
     first_after,
+    first_of_each_length,
     place_round,
     short_edge_mm,
+    unlike_bundles,
 )
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, worded
@@ -59,7 +60,7 @@ def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
     if len(pieces) > MOST_PIECES:
         says = f"Split the job: {MOST_PIECES} pieces at most, not {len(pieces)}."
         raise ImpossibleTimber(says, field="pieces")
-    for piece in pieces:
+    for piece in first_of_each_length(pieces):
         require_positive(length_mm=piece.length_mm)
     letters, times = Counter(piece.letters for piece in pieces).most_common(1)[0]
     if times > 1:
@@ -190,7 +191,7 @@ def _refuse_turning(problem: StickProblem) -> None:
 
 def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
     cut_mm = problem.cut_mm
-    longest = max(bundles_of(problem), key=partial(_needs_mm, cut_mm=cut_mm))
+    longest = max(unlike_bundles(problem), key=partial(_needs_mm, cut_mm=cut_mm))
     needed_mm, clear_mm = _needs_mm(longest, cut_mm=cut_mm), _longest_clear_mm(problem.stock, cut_mm=cut_mm)
     if needed_mm > clear_mm + TOLERANCE_MM:
         raise ImpossibleTimber(
