@@ -9,6 +9,7 @@ A frame hung below its centre of gravity leans out far, or tips over: the lower 
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import asin, degrees, hypot, radians, sin, tan
 
 from framecalc.errors import ImpossibleSize
@@ -94,8 +95,9 @@ def _rest_deg(hang: Hang) -> float:
         return _fixed_deg(hang)
     least_deg = -MOST_DEG
     step_deg = (MOST_DEG - least_deg) / _STEPS
-    start_deg = next((d for d in _degrees(least_deg, step_deg) if _crosses(hang, d, d + step_deg)), None)
-    if start_deg is None:
+    leans = ((deg, _open_mm(hang, radians(deg)) > 0) for deg in _degrees(least_deg, step_deg))
+    start_deg = next((deg for (deg, is_long), (_, is_long_after) in pairwise(leans) if is_long > is_long_after), None)
+    if start_deg is None:  # where the link turns from too long to too short, the frame is at rest
         raise _tips()
     low_deg, high_deg = start_deg, start_deg + step_deg
     for _ in range(_HALVINGS):
@@ -105,12 +107,7 @@ def _rest_deg(hang: Hang) -> float:
 
 
 def _degrees(least_deg: float, step_deg: float) -> tuple[float, ...]:
-    return tuple(least_deg + number * step_deg for number in range(_STEPS))
-
-
-def _crosses(hang: Hang, low_deg: float, high_deg: float) -> bool:
-    """Whether the link is too long at the one and too short at the other: there the frame is at rest."""
-    return _open_mm(hang, radians(low_deg)) > 0 >= _open_mm(hang, radians(high_deg))
+    return tuple(least_deg + number * step_deg for number in range(_STEPS + 1))
 
 
 def _fixed_deg(hang: Hang) -> float:
