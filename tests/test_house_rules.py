@@ -35,7 +35,7 @@ DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""
 ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 """By the name of the module or of its folder."""
-LONGEST_FUNCTION, LONGEST_MODULE = 40, 400
+LONGEST_FUNCTION, LONGEST_MODULE, LONGEST_LINE_OF_TEMPLATE = 40, 400, 165
 ALLOWED_ANY = {
     "framecalc/corners/small_motions.py": "the solver, which has no types",
     "framecalc/drawing/pen.py": "svgwrite, which has no types",
@@ -265,6 +265,13 @@ def test_no_template_turns_a_text_that_it_has_put_together() -> None:
     found = [(path, one) for path in sorted((ROOT / "templates").rglob("*.html")) for one in _filtered(path)]
     assert len(found) > 100
     assert [(_named(path), line) for path, (line, node) in found if not _is_whole(node)] == []
+
+
+def test_the_lines_of_templates_can_be_read() -> None:
+    pages = sorted((ROOT / "templates").rglob("*.html"))
+    lines = [(path, line) for path in pages for line in path.read_text("utf-8").splitlines()]
+    assert len(lines) > 1000
+    assert not [(path, line) for path, line in lines if len(line) > LONGEST_LINE_OF_TEMPLATE]
 
 
 def test_no_template_formats_a_number_or_uses_an_inline_script() -> None:
