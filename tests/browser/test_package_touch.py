@@ -40,6 +40,7 @@ def test_fields_for_windows_come_when_they_are_wanted(open_page: Callable[..., A
     package(page)
     page.get_by_text("More windows").tap()
     press(page, page.get_by_role("button", name="Add a window"))
+    page.get_by_text("How they stand").tap()
     assert not field(page, "mat.columns").is_visible()
     field(page, "mat.arrangement").select_option("grid")
     settled(page)

@@ -34,14 +34,35 @@ class PackageShown(GroupedShown):
 
     @property
     def opens_clearance(self) -> bool:
-        """Whether the clearance is to be looked at: it is assumed, refused, or something is found about it."""
-        slots = (self.fields[f"package.clearance_{way}"].slot for way in ("across", "up"))
-        return any(slot.assumed or slot.error or slot.found for slot in slots)
+        """Whether the clearance is to be looked at."""
+        return self._is_asked(".package.clearance_")
 
     @property
-    def windows(self) -> tuple[Picture, ...]:
-        """The windows beside the artwork's own."""
-        return self.mat.windows if self.mat else ()
+    def windows(self) -> tuple[tuple[Picture, str, bool], ...]:
+        """The windows beside the artwork's own: the size of each one's picture, and whether to look at it."""
+        size = PackageContext(plan=self.answer.plan).size
+        pictures = self.mat.windows if self.mat else ()
+        return tuple((one, size(one.across.mm, one.up.mm), self._is_asked(f".windows.{one.id}.")) for one in pictures)
+
+    @property
+    def stand_is_asked(self) -> bool:
+        """Whether the layout of the windows is to be looked at."""
+        return self._is_asked(".mat.arrangement", ".mat.gap", ".mat.columns", ".mat.least_bridge")
+
+    @property
+    def reveal_is_asked(self) -> bool:
+        """Whether the second mat or the bevel is to be looked at."""
+        return self._is_asked(".mat.reveal", ".mat.bevel")
+
+    @property
+    def cut_is_asked(self) -> bool:
+        """Whether to look at what the borders are measured on, and from which side the mat is cut."""
+        return self._is_asked(".mat.in_view", ".mat.from_behind")
+
+    def _is_asked(self, *places: str) -> bool:
+        """Whether one of these fields is refused or assumed, or something is found about it."""
+        slots = (slot for slot in self.slots if any(place in slot.path for place in places))
+        return any(slot.assumed or slot.error or slot.found for slot in slots)
 
     @property
     def has_fillet(self) -> bool:

@@ -96,7 +96,7 @@ def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(browser: Grou
     browser.type(address, {}, do="second-mat")
     page = whole(browser, address)
     assert "lower mat shows by 6 mm" in says(page, "mat")
-    assert says(page, "mat").count("set the cutter") == 2
+    assert says(page, "mat").count(": set the cutter, from behind") == 2
     assert "4-ply, lower" in says(page, "layers")
     browser.type(address, {}, do="one-mat")
     assert "lower mat shows" not in said_in(browser, address, "mat")

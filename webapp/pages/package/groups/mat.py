@@ -34,7 +34,7 @@ def mat(context: PackageContext) -> AnswerGroup:
         bigs=_bigs(context, mats),
         does=tuple(_does(context, mats)),
         lines=tuple(_lines(context, mats)),
-        tables=(*(_cutter(context, mats, cut) for cut in _different(mats)), _windows(context, mats)),
+        tables=(*_cutters(context, mats), _windows(context, mats)),
         drawings=context.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
         findings=context.found("mat", "windows", "openings", "image"),
         sources=(
@@ -55,7 +55,11 @@ def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     windows, visible = mats.windows.windows, mats.visible
     sides, bottom = context.say(visible.sides_mm), context.say(visible.bottom_mm)
     is_even, all_round = not context.plan.shape.is_rectangle, "on every side"
-    beside = f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"
+    beside = (
+        f"sides and top; bottom {bottom}"
+        if visible.top_mm == visible.sides_mm
+        else f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"
+    )
     outside = context.outline(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
     return (
         Big(
@@ -79,10 +83,10 @@ def _does(context: PackageContext, mats: MatPlan) -> Iterator[str]:
     """Where the windows are marked, and what the cutter is set to."""
     one = len(mats.windows.windows) == 1
     windows = "window" if one else "windows"
-    yield f"Mark the {windows} on the back, face down." if mats.from_behind else f"Mark the {windows} on the face."
     cuts = _different(mats)
-    if len(cuts) > 1 or not one:
-        yield "Set the cutter by the table, window by window."
+    by_table = ", and set the cutter by the table" if len(cuts) > 1 or not one else ""
+    yield f"Mark the {windows} on the {'back, face down' if mats.from_behind else 'face'}{by_table}."
+    if by_table:
         return
     (setting,) = cuts[0].settings
     sides = {
@@ -100,7 +104,7 @@ def _by_size(context: PackageContext, sides: Mapping[str, float]) -> str:
     for name, length_mm in sides.items():
         alike.setdefault(context.tape(length_mm), []).append(name)
     if len(alike) == 1:
-        return f"{next(iter(alike))} on all four sides"
+        return f"{next(iter(alike))} on every side"
     return ", ".join(f"{size} at the {_listed(names)}" for size, names in alike.items())
 
 
@@ -125,16 +129,24 @@ def _different(mats: MatPlan) -> tuple[CutMat, ...]:
     return tuple(found.values())
 
 
-def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
+def _cutters(context: PackageContext, mats: MatPlan) -> Iterator[Table]:
+    """What the cutter is set to: of the first mat, if it has several windows, a line each; all else folded."""
+    for place, cut in enumerate(_different(mats)):
+        yield _cutter(context, mats, cut, is_folded=place > 0 or len(cut.settings) == 1)
+
+
+def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat, *, is_folded: bool) -> Table:
     side = "from behind, face down" if mats.from_behind else "from in front"
     caption = cut.name + f": set the cutter, {side}" if len(mats.cut) > 1 else f"Set the cutter, {side}"
     if not context.plan.shape.is_rectangle:
         (setting,) = cut.settings
         sides, distance = context.plan.shape.sides, context.tape(setting.bottom_mm)
-        return Table(caption=caption, heads=("Cuts", "From every edge"), rows=((str(sides), distance),))
+        return Table(
+            caption=caption, heads=("Cuts", "From every edge"), rows=((str(sides), distance),), is_folded=is_folded
+        )
     return Table(
         caption=caption,
-        heads=("Window", "From the left", "From the right", "From the top", "From the bottom"),
+        heads=("Window", "From left", "From right", "From top", "From bottom"),
         rows=tuple(
             (
                 str(setting.window),
@@ -145,7 +157,7 @@ def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
             )
             for setting in cut.settings
         ),
-        is_folded=len(mats.cut) == 1 and len(cut.settings) == 1,
+        is_folded=is_folded,
     )
 
 
@@ -164,7 +176,7 @@ def _windows(context: PackageContext, mats: MatPlan) -> Table:
                 zip(mats.images, mats.windows.windows, mats.laps, strict=True), start=1
             )
         ),
-        is_folded=len(mats.images) == 1,
+        is_folded=True,
     )
 
 

@@ -28,7 +28,7 @@ def retainers(context: PackageContext) -> AnswerGroup:
     screws = not isinstance(screwing, FrameCalcError)
     return AnswerGroup(
         name="held",
-        answer=f"{plan.count} {plan.retention.retainer.value}, {_apart(context, plan)} apart",
+        answer=f"{plan.count} {_called(plan)}, {_apart(context, plan)} apart",
         bigs=_bigs(context, plan),
         does=tuple(_place_lines(context, plan) if screws else _screw_lines(context, screwing)),
         lines=(*_lines(context, plan), *(_screw_lines(context, screwing) if screws else _place_lines(context, plan))),
@@ -41,6 +41,12 @@ def retainers(context: PackageContext) -> AnswerGroup:
         cautions=(SCREWS_CAUTION if plan.is_screwed else POINTS_CAUTION,),
         refuses=not screws,
     )
+
+
+def _called(plan: RetainersPlan) -> str:
+    """What there are so many of: of turn buttons over a shim the buttons."""
+    name = plan.retention.retainer.value
+    return name.partition(", and ")[2].removesuffix(" over it") or name
 
 
 def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
