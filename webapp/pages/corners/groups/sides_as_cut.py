@@ -78,7 +78,7 @@ def _bigs(context: CornersContext, closing: Closing, shave: Shave | None) -> tup
             None,
             (
                 Big(label="Worst gap at best", text=context.gap(closing.worst_gap_mm), says="tips free to slide"),
-                Big(label="Step at the tips", text=context.gap(closing.worst_step_mm), says="the worst of all"),
+                Big(label="Step at the tips", text=context.gap(closing.worst_step_mm)),
                 then,
             ),
         )
@@ -91,14 +91,15 @@ def _lines(context: CornersContext, sides: PartsPlan, closing: Closing, flush: C
         yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
     if sides.shave:
         yield _shave_line(context, sides, sides.shave)
-    yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
+    yield f"Tips held flush by the clamps: worst gap {context.gap(flush.worst_gap_mm)}."
     many = len(sides.members)
     least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm, sides=many)
     ends, part = ("eight", "a quarter") if sides.are_four else (str(2 * many), f"1/{many}")
     yield (
-        f"All {ends} ends together are off by {error(closing.total_error_deg)}. However they"
-        f" are put together, one mitre gapes by {context.gap(least_mm)} at least: {part} of mitre length times error."
+        f"All {ends} ends together are off by {error(closing.total_error_deg)}: at best one mitre gapes by"
+        f" {context.gap(least_mm)}."
     )
+    yield f"Least gap: {part} of mitre length times error, however the sides are put together."
 
 
 def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Iterable[Table]:
