@@ -289,7 +289,7 @@ def _crosscut_first(lengths: dict[str, float]) -> Finding:
     return Finding(
         code="thicknessing.crosscut-first",
         severity=Severity.WARN,
-        sentence=f"{_milled_long(lengths)}, and {{needed}} is needed; crosscut to {{part}} first, it reaches "
+        sentence=f"{_milled_long(lengths)}; {{needed}} is needed. Crosscut to {{part}} first: then it reaches "
         "{crosscut}.",
         why="Bow falls with the square of the length, so a short piece loses less in flattening.",
         source="derived",

@@ -125,7 +125,10 @@ def test_parts_and_saw_cuts_make_up_the_board(part_mm: float) -> None:
 @pytest.mark.parametrize(
     ("bow_mm", "says"),
     [
-        (40, "Milled long, nothing of the board is left, and {needed} is needed; crosscut to {part} first, it reaches"),
+        (
+            40,
+            "Milled long, nothing of the board is left; {needed} is needed. Crosscut to {part} first: then it reaches",
+        ),
         (900, "Milled long, nothing of the board is left, nor of a part of {part}; {needed} is needed."),
     ],
 )

@@ -150,7 +150,8 @@ def test_stock_that_is_used_up_is_not_taken_twice(browser: Browser, address: str
 def test_a_board_that_must_be_crosscut_first_says_both_thicknesses(browser: Browser, address: str) -> None:
     bowed_board(browser, address)
     text = worked_out(browser, address).by_id("plans").text
-    assert "Milled long, the board reaches 19.5 mm" in text and "crosscut to 1200 mm first, it reaches 24 mm" in text
+    assert "Milled long, the board reaches 19.5 mm" in text
+    assert "Crosscut to 1200 mm first: then it reaches 24 mm" in text
     assert with_every_list(browser, address).by_id("list-1-rough").all("tbody")
 
 
