@@ -221,7 +221,10 @@ class _All:
         return _closed(joined(": ", [*named, first_sentence(met.sentence)]))
 
     def _at(self, met: _Met) -> tuple[str, str]:
-        """Where it stands, and what that is called: at its field, if its page has that one, else in its group."""
+        """Where it stands, and what that is called: at its field, if its page has that one, else in its group.
+
+        Nowhere, if all that can be said is the page of the job that is being looked at.
+        """
         address, page = _PAGES[met.page]
         name = met.anchor.removeprefix("says-")
         frame_id = met.frame_id or self._answer.project.frames[0].id
@@ -229,7 +232,14 @@ class _All:
         if self._is_typed_there(met):
             here = self._here(met.field) if met.field in self._answer.fields else at
             return here + _to_field(met.field), uncapitalised(self._answer.label(met.field))
+        if name not in _GROUPS and self._is_on(met.page):
+            return "", ""
         return f"{at}#{met.anchor}", _GROUPS.get(name, page)
+
+    def _is_on(self, page: FindingPage | JobPage) -> bool:
+        """Whether the page looked at is this one, on which fields of the whole job are typed."""
+        start = _TYPED.get(page)
+        return start is not None and any(path.startswith(start) for path in self._answer.fields.fields)
 
     def _is_typed_there(self, met: _Met) -> bool:
         if met.page is FindingPage.SETTING_OUT:
