@@ -39,7 +39,7 @@ class Clearances(Model):
 
     paper: Annotated[Clearance | None, Label("Paper")] = None
     photograph: Annotated[Clearance | None, Label("Photograph")] = None
-    friable: Annotated[Clearance | None, Label("Friable")] = None
+    friable: Annotated[Clearance | None, Label("Pastel, charcoal, chalk")] = None
     canvas: Annotated[Clearance | None, Label("Canvas")] = None
     panel: Annotated[Clearance | None, Label("Panel")] = None
     solid_panel: Annotated[Clearance | None, Label("Solid panel")] = None

@@ -137,7 +137,7 @@ def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
         return (), error.sentence
     across_mm, up_mm = plan.fit.across_mm, plan.fit.up_mm
     away_pct = proportion_difference_pct(implied, across_mm=across_mm, up_mm=up_mm)
-    told = "told by the corners" if implied.focal_length is FocalLength.FROM_CORNERS else "taken as a telephone's"
+    told = "told by the corners" if implied.focal_length is FocalLength.FROM_CORNERS else "that of a phone, assumed"
     return (
         (
             f"The photo implies {implied.aspect_ratio:.3f} across to 1 up, give or take {implied.doubt_pct:.1f}%; "
