@@ -24,6 +24,7 @@ from webapp.jobs import sheets, timber
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.papers import frame_file, job_file
+from webapp.live.wall_papers import nails_table, wall_on_paper
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS
@@ -31,7 +32,6 @@ from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import Wish, every_file
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
-from webapp.live.wall_papers import nails_table, wall_on_paper
 
 UPRIGHT = "-portrait"
 """How the name of a paper that stands upright ends; the leaves of templates always do."""

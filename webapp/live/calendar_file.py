@@ -30,21 +30,26 @@ def calendar_file(entries: Iterable[Entry], *, name: str, written: datetime) -> 
     calendar = Calendar()
     calendar.add("version", "2.0")
     calendar.add("prodid", "-//Rabbetry//Glue-up timetable//EN")
-    calendar.add("x-wr-calname", name)
+    calendar.add("x-wr-calname", _on_one_line(name))
     for entry in entries:
         calendar.add_component(_event(entry, written))
     return bytes(calendar.to_ical())
 
 
 def _event(entry: Entry, written: datetime) -> Event:
-    event, alarm = Event(), Alarm()
+    event, alarm, says = Event(), Alarm(), _on_one_line(entry.says)
     event.add("uid", f"{entry.key}@rabbetry")
     event.add("dtstamp", written)
     event.add("dtstart", entry.begins)
     event.add("dtend", entry.ends)
-    event.add("summary", entry.says)
+    event.add("summary", says)
     alarm.add("action", "DISPLAY")
     alarm.add("trigger", timedelta(0))
-    alarm.add("description", entry.says)
+    alarm.add("description", says)
     event.add_component(alarm)
     return event
+
+
+def _on_one_line(text: str) -> str:
+    """A typed name without signs that nobody sees: a line of the file ends at some of them."""
+    return "".join(sign if sign.isprintable() else " " for sign in text)

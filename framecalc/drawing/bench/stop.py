@@ -9,7 +9,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 
-ACROSS_MM, FENCE_MM, LEFT_MM, RIGHT_MM = 112.0, 4.0, 12.0, 97.0
+ACROSS_MM, FENCE_MM, LEFT_MM, RIGHT_MM = 90.0, 4.0, 12.0, 76.0
 """The panel, the fence, and where the member begins and ends: not to scale along it."""
 
 DEEP_MM, MOST_LEAN = 11.0, 1.3
