@@ -100,6 +100,6 @@ def test_what_a_drawing_does_not_show_does_not_draw_it_again() -> None:
 def test_a_drawing_that_there_is_not_is_refused() -> None:
     plan = plan_of("cafe-prints", "oak5")
     with pytest.raises(KeyError):
-        draw_panel("back", plan)
+        draw_panel("beside", plan)
     with pytest.raises(KeyError):
         draw_paper("front", plan, "a9")

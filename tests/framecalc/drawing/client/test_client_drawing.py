@@ -310,7 +310,7 @@ def test_an_evening_lays_a_lamp_over_the_wall_and_nothing_over_the_frame_alone()
 
 def test_frames_beside_one_another_are_drawn_to_one_scale_on_sheets_of_one_size() -> None:
     small, large = plain(200, 150, 20), plain(600, 800, 40)
-    fronts = [read_client(small), read_client(large)]
+    fronts = (read_client(small), read_client(large))
     drawn = [Drawn(draw_client(front, name=f"b{n}", beside=fronts)) for n, front in enumerate(fronts)]
     assert scale_of(drawn[0], small) == pytest.approx(scale_of(drawn[1], large), rel=1e-3)
     assert {(one.across_mm, one.up_mm) for one in drawn} == {(drawn[0].across_mm, drawn[0].up_mm)}
