@@ -80,7 +80,7 @@ def tells_weight(told: Iterable[ClientFacts]) -> bool:
 
 def _weight(plan: FramePlan) -> Iterator[ClientFact]:
     mass = plan.package.mass
-    over = "" if mass.is_weighed or not plan.package.weights.unknown else "over "
+    over = "over " if mass.is_partly_known else ""
     yield ClientFact(name=WEIGHT, label="Weighs", text=f"{over}{mass_text(mass.whole_kg, unit=plan.unit)}")
 
 

@@ -62,7 +62,7 @@ def _bigs(context: WallContext, plan: HangersPlan) -> Iterator[Big]:
 def _without(context: WallContext) -> str:
     if context.plan.package.mass.is_weighed:
         return "on the scales"
-    return "without what is not known" if context.plan.package.weights.unknown else ""
+    return "without what is not known" if context.plan.package.mass.is_partly_known else ""
 
 
 def _asked(context: WallContext, plan: HangersPlan) -> str:
