@@ -65,7 +65,7 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
     shop, due = desk.shop(), opened.project.way.due
     return Issued(
         revision=opened.revision.number,
-        made=now.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z"),
+        made=now.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z"),
         for_whom=wish.for_whom,
         shop=shop.called,
         shop_note=shop.client_note,
