@@ -7,9 +7,9 @@ from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
-from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, View, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
-from framecalc.drawing.wall.hangers import HangersView, draw_hung, read_hangers
+from framecalc.drawing.wall.hangers import HangersView, draw_hung, placed_behind, read_hangers
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.units import Unit
@@ -72,13 +72,13 @@ def back_title(back: BackView) -> str:
 def back_up_mm(back: BackView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
-    view = _placed(back, sheet, sheet.room)
+    view = placed_behind(back.hung, sheet, sheet.room, lanes=1)
     return min(TALLEST_MM, back.hung.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + FOOT_MM)
 
 
 def draw_back(back: BackView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the back; returns the scale, which a paper prints."""
-    view, hung = _placed(back, sheet, room), back.hung
+    view, hung = placed_behind(back.hung, sheet, room, lanes=1), back.hung
     outside = ring(view, hung.shape, hung.outside_mm)
     pen.area(outside, Role.WOOD)
     pen.line(outside, Role.OUTLINE)
@@ -95,20 +95,6 @@ def draw_back(back: BackView, sheet: Sheet, pen: Pen, room: Area) -> float:
     draw_hung(hung, view, pen)
     _draw_cover_sizes(back, sheet, view, pen)
     return view.scale
-
-
-def _placed(back: BackView, sheet: Sheet, room: Area) -> View:
-    extent = back.hung.extent
-    foot_mm = LETTER_MM + 2 if sheet.is_paper else 1.0
-    free = room.less(left_mm=sheet.lanes(1) + sheet.figure_mm, top_mm=HEAD_MM, bottom_mm=sheet.lanes(1) + foot_mm)
-    largest = min(free.across_mm / extent.across_mm, free.up_mm / extent.up_mm)
-    scale = fit_scale(largest, sheet=sheet, unit=back.unit)
-    top_mm = free.top_mm + (free.up_mm - extent.up_mm * scale) / 2 if sheet.is_paper else free.top_mm
-    return View(
-        scale=scale,
-        left_mm=(free.left_mm + free.right_mm) / 2,
-        base_mm=top_mm + (extent.up_mm - extent.below_mm) * scale,
-    )
 
 
 def _draw_label(back: BackView, view: View, pen: Pen) -> None:

@@ -82,13 +82,13 @@ def hangers_title(hangers: HangersView) -> str:
 def hangers_up_mm(hangers: HangersView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
-    view = _placed(hangers, sheet, sheet.room)
+    view = placed_behind(hangers, sheet, sheet.room, lanes=2)
     return min(TALLEST_MM, hangers.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + FOOT_MM)
 
 
 def draw_hangers(hangers: HangersView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the frame from behind; returns the scale, which a paper prints."""
-    view, shape = _placed(hangers, sheet, room), hangers.shape
+    view, shape = placed_behind(hangers, sheet, room, lanes=2), hangers.shape
     outside = ring(view, shape, hangers.outside_mm)
     pen.area(outside, Role.WOOD)
     pen.line(outside, Role.OUTLINE)
@@ -109,10 +109,11 @@ def _behind(point: Point) -> Point:
     return 0 - point[0], point[1]
 
 
-def _placed(hangers: HangersView, sheet: Sheet, room: Area) -> View:
+def placed_behind(hangers: HangersView, sheet: Sheet, room: Area, *, lanes: int) -> View:
+    """The frame from behind in its room, with so many lanes of dimensions on its left and one below."""
     extent = hangers.extent
     foot_mm = LETTER_MM + 2 if sheet.is_paper else 1.0
-    free = room.less(left_mm=sheet.lanes(2) + sheet.figure_mm, top_mm=HEAD_MM, bottom_mm=sheet.lanes(1) + foot_mm)
+    free = room.less(left_mm=sheet.lanes(lanes) + sheet.figure_mm, top_mm=HEAD_MM, bottom_mm=sheet.lanes(1) + foot_mm)
     largest = min(free.across_mm / extent.across_mm, free.up_mm / extent.up_mm)
     scale = fit_scale(largest, sheet=sheet, unit=hangers.unit)
     top_mm = free.top_mm + (free.up_mm - extent.up_mm * scale) / 2 if sheet.is_paper else free.top_mm
