@@ -2,18 +2,24 @@
 
 The purchases that the shares so far allow are tried by their price; of those at one price the roomiest comes
 first, since it is the easiest to fill. Shares that rule one out are kept: they usually rule out the next ones too.
+What stays open is tried again, each time by other choices, until the time is up.
 """
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from itertools import groupby
+from itertools import count, groupby
+from random import Random
 
+from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.bounds import StickCertificate, certify_against
-from framecalc.timber.sticks.columns import Column, PricedColumns
-from framecalc.timber.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
+from framecalc.timber.sticks.column_lists import Column, PricedColumns
+from framecalc.timber.sticks.filling import UNCUT_UM, Filled, decide, fill, given_sticks, price_given, prices_in_costs
 from framecalc.timber.sticks.purchases import Purchase, purchases
 from framecalc.timber.sticks.whole_numbers import OpenedStick, WholeNumbers, cost_of
+
+FULL, TIGHT, DECISIONS = 0.002, 0.05, 2
+"""Shares of the room to spare within which a whole list of patterns decides, before prices and after; how often."""
 
 ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
@@ -23,8 +29,9 @@ ROOMY_UM = 1500
 class Tour:
     """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and the shares so far.
 
-    `opened` is the best plan found, if there is one. `left_open` are the purchases tried without success; `open_costs`
-    are the costs of all that stay open.
+    `opened` is the best plan found, if there is one. `left_open` are the purchases tried without success, `searched`
+    those of which the solver says that they cannot hold the parts, each with its cost. `untried` are the costs of those
+    that time left untried.
     """
 
     whole_numbers: WholeNumbers
@@ -33,19 +40,29 @@ class Tour:
     certificates: list[StickCertificate]
     watch: Watch
     opened: tuple[OpenedStick, ...] | None = None
-    left_open: set[Purchase] = field(default_factory=set)
-    open_costs: list[int] = field(default_factory=list)
+    left_open: dict[Purchase, int] = field(default_factory=dict)
+    searched: dict[Purchase, int] = field(default_factory=dict)
+    untried: list[int] = field(default_factory=list)
 
     @property
     def least(self) -> int:
-        """What no plan beats: the cost of the plan in hand, or of the cheapest purchase that stays open."""
-        return min([self.cost, *self.open_costs])
+        """What no plan beats, by shares: the cost of the plan in hand, or of the cheapest purchase they allow."""
+        return min([self.cost, *self._open_costs(), *self.searched.values()])
+
+    @property
+    def ruled_out(self) -> bool:
+        """Whether every cheaper purchase is ruled out, by shares or by the solver."""
+        return self.cost <= min(self._open_costs(), default=self.cost)
 
     def run(self) -> None:
-        """Take the roomy purchases first, for a good plan in hand, then all that are cheaper than it."""
+        """Take the roomy purchases first, for a good plan in hand, then all that are cheaper than it, then again."""
         self._pass(roomy=True)
-        self.open_costs = []
+        self.untried = []
         self._pass(roomy=False)
+        self._try_again()
+
+    def _open_costs(self) -> list[int]:
+        return [*self.left_open.values(), *self.untried]
 
     def _pass(self, *, roomy: bool) -> None:
         """Take one price after another; once time is over, the cheapest purchase that is left stays open."""
@@ -55,7 +72,20 @@ class Tour:
             for cost, purchase in sorted(alike, key=lambda each: -self._spare_um(each[1])):
                 if self._counts(cost, purchase) and (not roomy or self._is_roomy(purchase)):
                     self._take(cost, purchase)
-            if self.open_costs and self.watch.over:
+            if self.watch.over and self._open_costs():
+                return
+
+    def _try_again(self) -> None:
+        """Fill what stays open by other choices, the cheapest and roomiest first, until time is over."""
+        for attempt in count(1):
+            cheaper = [(cost, purchase) for purchase, cost in self.left_open.items() if cost < self.cost]
+            for cost, purchase in sorted(cheaper, key=lambda each: (each[0], -self._spare_um(each[1]))):
+                if self.watch.over:
+                    return
+                if self._counts(cost, purchase) and purchase in self.left_open:
+                    del self.left_open[purchase]
+                    self._fill(cost, purchase, attempt)
+            if not cheaper:
                 return
 
     def _counts(self, cost: int, purchase: Purchase) -> bool:
@@ -88,23 +118,49 @@ class Tour:
 
     def _take(self, cost: int, purchase: Purchase) -> None:
         """Fill this purchase, or find shares that rule it out, or leave it open."""
-        if not purchase or purchase in self.left_open or self.watch.over:
-            self.open_costs.append(cost)
-            return
+        if not purchase or self.watch.over:
+            self.untried.append(cost)
+        elif purchase not in self.left_open and purchase not in self.searched:
+            self._fill(cost, purchase, attempt=0)
+
+    def _fill(self, cost: int, purchase: Purchase, attempt: int) -> None:
+        """Where next to nothing may be wasted, few patterns are left and decide; else prices come first, then luck."""
         given = given_sticks(self.whole_numbers, purchase=purchase)
-        priced = price_given(given, columns=self.columns, watch=self.watch)
-        self.columns = priced.columns
-        certificate = self._against(purchase, given, priced)
-        if certificate is not None:
-            self.certificates.append(certificate)
-            return
-        half = self.watch.at_most(self.watch.remaining_s / 2)
-        opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=half)
+        opened, outcome = self._decided(given, FULL, attempt)
         if opened is None:
-            self.open_costs.append(cost)
-            self.left_open.add(purchase)
-        else:
+            priced = price_given(given, columns=self.columns, watch=self.watch)
+            self.columns = priced.columns
+            certificate = self._against(purchase, given, priced)
+            if certificate is not None:
+                self.certificates.append(certificate)
+                return
+            if outcome is not Outcome.IMPOSSIBLE:
+                opened, outcome = self._filled(given, priced, attempt)
+        self._note(cost, purchase, opened, outcome)
+
+    def _note(self, cost: int, purchase: Purchase, opened: tuple[OpenedStick, ...] | None, outcome: Outcome) -> None:
+        if opened is not None:
             self.opened, self.cost = opened, cost_of(opened, whole_numbers=self.whole_numbers)
+        elif outcome is Outcome.IMPOSSIBLE:
+            self.searched[purchase] = cost
+        else:
+            self.left_open[purchase] = cost
+
+    def _decided(self, given: WholeNumbers, most_spare: float, attempt: int) -> Filled:
+        """What the whole list of patterns says, twice at most."""
+        if attempt >= DECISIONS:
+            return None, Outcome.NOTHING
+        return decide(given, most_spare_um=round(most_spare * given.total_um), watch=self._half())
+
+    def _filled(self, given: WholeNumbers, priced: PricedColumns, attempt: int) -> Filled:
+        """Fill by luck, each time by other choices, or let the whole list of patterns decide where it is short."""
+        opened, outcome = self._decided(given, TIGHT, attempt)
+        if opened is None and outcome is not Outcome.IMPOSSIBLE and priced.uncut_um <= UNCUT_UM:
+            opened = fill(given, priced=priced, watch=self._half(), draw=Random(attempt) if attempt else None)
+        return opened, outcome
+
+    def _half(self) -> Watch:
+        return self.watch.at_most(self.watch.remaining_s / 2)
 
     def _against(self, purchase: Purchase, given: WholeNumbers, priced: PricedColumns) -> StickCertificate | None:
         """Shares that rule a purchase out, if even the plan in fractions leaves something uncut."""

@@ -6,17 +6,20 @@ price of a part's row is what one more such part would cost: the raw material of
 at least so often, whatever else.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch
+from framecalc.timber.sticks.column_lists import Column, PricedColumns, bays_of, plain_columns
 from framecalc.timber.sticks.packing import without
-from framecalc.timber.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patterns
+from framecalc.timber.sticks.patterns import PRICING_STEPS, richer_patterns
 from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers
 
-FULL_PATTERNS, SPARE_STEP = 500, 8
-"""Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
+FixedColumns = Mapping[Column, int]
+
+EXACT_STEPS = 40_000
+"""Steps spent on a richer pattern where a short search finds none: almost always enough to be sure. Measured."""
 
 FILL_NODES = 100
 """Where the search in whole numbers for a filling stops. Measured: the root alone is too little, 20 nearly enough."""
@@ -26,84 +29,11 @@ _NOISE = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
-    """A pattern cut in one bay of one kind of stick."""
-
-    kind: int
-    bay: int
-    pattern: Pattern
-
-
-FixedColumns = Mapping[Column, int]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PricedColumns:
-    """Columns, how often each is cut in the cheapest plan in fractions, and the prices of parts and bays.
-
-    `uncut_um` is the length of the parts that this plan leaves uncut. Times and prices are empty if time ran out.
-    """
-
-    columns: tuple[Column, ...]
-    times: tuple[float, ...] = ()
-    part_prices: tuple[float, ...] = ()
-    bay_prices: tuple[float, ...] = ()
-    uncut_um: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Filling:
     """Sticks, empty ones too, and how many parts of each length are left uncut."""
 
     sticks: tuple[OpenedStick, ...]
     uncut: Pattern
-
-
-def all_columns(
-    whole_numbers: WholeNumbers, *, priced: PricedColumns | None = None, gap: float = 0.0
-) -> tuple[Column, ...] | None:
-    """List every maximal pattern of every bay; None where they are too many.
-
-    With prices: only those that a plan may hold that costs at most `gap` more than the plan in fractions.
-
-    Source: derived (a column whose parts cost less than its bay makes the plan dearer by at least the difference).
-    """
-    listed: list[Column] = []
-    for number, (kind, bay, room) in enumerate(bays_of(whole_numbers)):
-        prices, at_least = (priced.part_prices, priced.bay_prices[number] - gap) if priced else ((), 0.0)
-        patterns = all_patterns(whole_numbers, room_um=room, prices=prices, at_least=at_least)
-        if patterns is None or len(listed) + len(patterns) > MOST_PATTERNS:
-            return None
-        listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
-    return tuple(listed)
-
-
-def full_columns(whole_numbers: WholeNumbers, *, spare_um: int) -> tuple[Column, ...]:
-    """List, for every bay, the patterns that waste the least room, as many as are listed in good time.
-
-    Args:
-        spare_um: the most that may be wasted in one bay.
-    Source: derived.
-    """
-    listed: list[Column] = []
-    for kind, bay, room in bays_of(whole_numbers):
-        patterns = _full_patterns(whole_numbers, room, spare_um) if whole_numbers.kinds[kind].limit else []
-        listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
-    return tuple(listed)
-
-
-def columns_of(opened: Iterable[OpenedStick], *, whole_numbers: WholeNumbers) -> tuple[Column, ...]:
-    """Take the patterns of a plan as columns, each once.
-
-    Source: derived.
-    """
-    found: dict[Column, None] = {}
-    for stick in opened:
-        bays = [index for index, bay in enumerate(whole_numbers.kinds[stick.kind].bays) for _ in range(bay.count)]
-        for bay, pattern in zip(bays, stick.patterns, strict=True):
-            if any(pattern):
-                found[Column(kind=stick.kind, bay=bay, pattern=pattern)] = None
-    return tuple(found)
 
 
 def price_columns(
@@ -117,12 +47,14 @@ def price_columns(
     Source: P. C. Gilmore and R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
         Research 9 (1961) 849–859, from memory, not re-read.
     """
-    known = dict.fromkeys([*columns, *_plain_columns(whole_numbers)])
+    known = dict.fromkeys([*columns, *plain_columns(whole_numbers)])
     left = left_by(settled, whole_numbers=whole_numbers)
     priced = PricedColumns(columns=tuple(known))
     for _ in range(rounds):
         priced = _price(whole_numbers, tuple(known), settled, watch)
-        fresh = [column for column in _richer_columns(whole_numbers, priced, left) if column not in known]
+        fresh = _unknown(known, _richer_columns(whole_numbers, priced, left))
+        if not fresh and not settled and not watch.over:
+            fresh = _unknown(known, _richer_columns(whole_numbers, priced, left, steps=EXACT_STEPS))
         if not fresh:
             break
         known |= dict.fromkeys(fresh)
@@ -245,28 +177,6 @@ def least_by_prices(whole_numbers: WholeNumbers, *, priced: PricedColumns) -> fl
     return parts - sum(kind.limit * max(0.0, price - kind.cost) for kind, price in sticks)
 
 
-def bays_of(whole_numbers: WholeNumbers) -> list[tuple[int, int, int]]:
-    """Kind, bay and room of every bay, in the order of the bays' rows.
-
-    Source: derived.
-    """
-    return [
-        (index, number, bay.room_um)
-        for index, kind in enumerate(whole_numbers.kinds)
-        for number, bay in enumerate(kind.bays)
-    ]
-
-
-def _plain_columns(whole_numbers: WholeNumbers) -> Iterable[Column]:
-    """One pattern for each part and bay: as many of that part as fit."""
-    for kind, bay, room in bays_of(whole_numbers):
-        for part, (length, count) in enumerate(zip(whole_numbers.lengths_um, whole_numbers.counts, strict=True)):
-            times = min(count, room // length)
-            if times:
-                pattern = tuple(times if index == part else 0 for index in range(len(whole_numbers.counts)))
-                yield Column(kind=kind, bay=bay, pattern=pattern)
-
-
 def _price(
     whole_numbers: WholeNumbers, columns: tuple[Column, ...], settled: FixedColumns, watch: Watch
 ) -> PricedColumns:
@@ -285,13 +195,21 @@ def _price(
     )
 
 
-def _richer_columns(whole_numbers: WholeNumbers, priced: PricedColumns, left: Sequence[int]) -> Iterable[Column]:
+def _unknown(known: Collection[Column], columns: Iterable[Column]) -> list[Column]:
+    return [column for column in columns if column not in known]
+
+
+def _richer_columns(
+    whole_numbers: WholeNumbers, priced: PricedColumns, left: Sequence[int], *, steps: int = PRICING_STEPS
+) -> Iterable[Column]:
     noise = _NOISE * max(_uncut_costs(whole_numbers))
     for (kind, bay, room), bay_price in zip(bays_of(whole_numbers), priced.bay_prices, strict=False):
         if not whole_numbers.kinds[kind].limit:
             continue
         above = bay_price + noise
-        richer = richer_patterns(whole_numbers, left=left, prices=priced.part_prices, room_um=room, above=above)
+        richer = richer_patterns(
+            whole_numbers, left=left, prices=priced.part_prices, room_um=room, above=above, steps=steps
+        )
         yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
 
 
@@ -337,18 +255,6 @@ def _bay_rows(whole_numbers: WholeNumbers, columns: Sequence[Column]) -> list[Co
     for variable, column in enumerate(columns, start=len(whole_numbers.kinds)):
         terms[column.kind, column.bay].append((variable, 1))
     return [Condition(terms=row, most=0) for row in terms.values()]
-
-
-def _full_patterns(whole_numbers: WholeNumbers, room_um: int, spare_um: int) -> list[Pattern]:
-    """The patterns that waste at most so much of a bay, or half of it, a quarter, … until they are few."""
-    while True:
-        at_least = room_um - spare_um
-        patterns = all_patterns(
-            whole_numbers, room_um=room_um, prices=whole_numbers.lengths_um, at_least=at_least, most=FULL_PATTERNS
-        )
-        if patterns is not None or not spare_um:
-            return patterns or []
-        spare_um //= SPARE_STEP
 
 
 def _opened(whole_numbers: WholeNumbers, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:

@@ -14,19 +14,11 @@ from math import floor
 from operator import add
 from random import Random
 
+from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.bounds import most_shares
-from framecalc.timber.sticks.columns import (
-    Column,
-    Filling,
-    PricedColumns,
-    columns_of,
-    fill_columns,
-    full_columns,
-    left_by,
-    price_columns,
-    stick_prices,
-)
+from framecalc.timber.sticks.column_lists import Column, PricedColumns, columns_of, full_columns, tight_columns
+from framecalc.timber.sticks.columns import Filling, fill_columns, left_by, plan_of_columns, price_columns, stick_prices
 from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers
 
 FEW_LEFT = 40
@@ -41,6 +33,9 @@ GROUP, GROUPS = 6, 30
 EVEN_UM = 2000
 """Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
 
+KEPT = 0.8
+"""The share of whole numbers that a draw settles."""
+
 UNCUT_UM = 1.0
 """A length uncut in the plan in fractions that is more than the solver's noise."""
 
@@ -48,6 +43,9 @@ UNIT_UM = 250
 """The unit of shares that no page shows: finer units take longer. Measured."""
 
 _NOISE = 1e-6
+
+Filled = tuple[tuple[OpenedStick, ...] | None, Outcome]
+"""Sticks that hold all parts, if they were found, and how the search for them ended."""
 
 
 def given_sticks(whole_numbers: WholeNumbers, *, purchase: Sequence[int]) -> WholeNumbers:
@@ -94,43 +92,70 @@ def prices_in_costs(whole_numbers: WholeNumbers, *, given: WholeNumbers, priced:
     return [price * scale for price in priced.part_prices]
 
 
-def fill(given: WholeNumbers, *, priced: PricedColumns, watch: Watch) -> tuple[OpenedStick, ...] | None:
+def decide(given: WholeNumbers, *, most_spare_um: int, watch: Watch) -> Filled:
+    """Cut all parts from given sticks, or learn that it cannot be done, where the patterns that may be cut are few.
+
+    No bay may waste more than all of them together have to spare: where that is little, few patterns are left, and the
+    solver chooses among all of them. `Outcome.NOTHING` where they are many.
+
+    Args:
+        most_spare_um: the room to spare beyond which the sticks are too roomy for it.
+    Source: derived.
+    """
+    spare_um = _spare_um(given)
+    listed = tight_columns(given, spare_um=spare_um) if spare_um <= most_spare_um else None
+    if listed is None:
+        return None, Outcome.NOTHING
+    return plan_of_columns(given, columns=listed, settled={}, least=0, below=1, watch=watch)
+
+
+def fill(
+    given: WholeNumbers, *, priced: PricedColumns, watch: Watch, draw: Random | None = None
+) -> tuple[OpenedStick, ...] | None:
     """Cut all parts from given sticks; None where no way was found.
 
     Args:
         priced: the plan in fractions, which leaves nothing uncut.
+        draw: makes other choices than the last time; None for the likeliest ones.
     Source: derived (diving with column generation, then large neighbourhood search; the same every time).
     """
-    settled, columns = _dive(given, priced, watch)
+    settled, columns = _dive(given, priced, watch, draw)
     own = full_columns(_left(given, settled), spare_um=_spare_um(given))
     every = tuple(dict.fromkeys([*columns, *own]))
     filling = fill_columns(given, columns=every, settled=settled, watch=watch)
     if filling is None:
         filling = fill_columns(given, columns=tuple(settled), settled=settled, watch=watch)
-    return None if filling is None else _regroup(given, filling, watch)
+    return None if filling is None else _regroup(given, filling, watch, draw or Random(0))
 
 
-def _dive(given: WholeNumbers, priced: PricedColumns, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
+def _dive(
+    given: WholeNumbers, priced: PricedColumns, watch: Watch, draw: Random | None
+) -> tuple[dict[Column, int], tuple[Column, ...]]:
     """Settle columns until few parts are left."""
     settled: dict[Column, int] = {}
-    _settle(settled, priced)
+    _settle(settled, priced, draw)
     while sum(left_by(settled, whole_numbers=given)) > FEW_LEFT and not watch.over:
         priced = price_columns(given, columns=priced.columns, settled=settled, rounds=DIVE_ROUNDS, watch=watch)
-        _settle(settled, priced)
+        _settle(settled, priced, draw)
     return settled, priced.columns
 
 
-def _settle(settled: dict[Column, int], priced: PricedColumns) -> None:
-    """Settle the whole-number part of every column; if nothing is new, the column nearest to its next whole number."""
+def _settle(settled: dict[Column, int], priced: PricedColumns, draw: Random | None) -> None:
+    """Settle the whole-number part of every column; if nothing is new, the column nearest to its next whole number.
+
+    A draw passes some of the whole numbers over, and takes any of the nearest.
+    """
     news = {
         column: floor(times + _NOISE)
         for column, times in zip(priced.columns, priced.times, strict=False)
-        if floor(times + _NOISE) > settled.get(column, 0)
+        if floor(times + _NOISE) > settled.get(column, 0) and (draw is None or draw.random() < KEPT)
     }
     if not news and priced.times:
         parts = zip(priced.columns, priced.times, strict=True)
-        nearest = max(parts, key=lambda each: each[1] - settled.get(each[0], 0))[0]
-        news = {nearest: settled.get(nearest, 0) + 1}
+        nearest = max(
+            parts, key=lambda each: (each[1] - settled.get(each[0], 0)) * (1 if draw is None else draw.random())
+        )
+        news = {nearest[0]: settled.get(nearest[0], 0) + 1}
     settled.update(news)
 
 
@@ -146,9 +171,9 @@ def _left(given: WholeNumbers, settled: dict[Column, int]) -> WholeNumbers:
     return replace(given, counts=tuple(left_by(settled, whole_numbers=given)), kinds=kinds)
 
 
-def _regroup(given: WholeNumbers, filling: Filling, watch: Watch) -> tuple[OpenedStick, ...] | None:
+def _regroup(given: WholeNumbers, filling: Filling, watch: Watch, choice: Random) -> tuple[OpenedStick, ...] | None:
     """Cut groups of sticks again until no part is uncut."""
-    choice, failures = Random(0), 0
+    failures = 0
     while any(filling.uncut) and failures < GROUPS and not watch.over:
         anew = _cut_anew(given, filling, choice, watch)
         failures = 0 if given.length_um(anew.uncut) < given.length_um(filling.uncut) else failures + 1

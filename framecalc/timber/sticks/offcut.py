@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
-from framecalc.timber.sticks.columns import Column, PricedColumns, all_columns, columns_of, emptiest_bay
+from framecalc.timber.sticks.column_lists import Column, PricedColumns, all_columns, columns_of
+from framecalc.timber.sticks.columns import emptiest_bay
 from framecalc.timber.sticks.filling import UNCUT_UM, cannot_hold, fill, given_sticks, price_given
 from framecalc.timber.sticks.opening_sticks import open_purchase, purchase_of, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly, reachable

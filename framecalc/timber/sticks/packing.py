@@ -6,11 +6,15 @@ All lengths are whole micrometres. Of parts of one length only the count matters
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from operator import add
 
 from framecalc.timber.sticks.whole_numbers import Pattern
 
 SNUG_STEPS, STEPS_A_TRY = 1000, 60_000
 """Steps spent on filling one bay before its best filling so far is taken, and on all bays of one try."""
+
+DEEPEST = 250
+"""Parts in one bay that are searched for; where more fit, the longest go in ahead."""
 
 EXACT_STEPS = 40_000
 """Steps after which the exact search gives up."""
@@ -67,15 +71,17 @@ def fill_snugly(
     >>> fill_snugly([60, 50, 30, 20], left=[1, 1, 1, 1], room_um=100)
     (0, 1, 1, 1)
     """
+    ahead = _taken_ahead(lengths_um, left, room_um)
+    room_um -= sum(length * times for length, times in zip(lengths_um, ahead, strict=True))
     search = _Snug(
         lengths_um=lengths_um,
-        left=list(left),
+        left=without(left, ahead),
         spare_um=spare_um,
         best=[0] * len(left),
         best_um=room_um,
         steps=steps,
     )
-    first = _first_that_fits(lengths_um, left, room_um) if with_longest else None
+    first = _first_that_fits(lengths_um, search.left, room_um) if with_longest else None
     if first is not None:
         search.left[first] -= 1
         search.best_um = room_um - lengths_um[first]
@@ -83,7 +89,7 @@ def fill_snugly(
         search.best[first] += 1
     else:
         search.run(room_um)
-    return tuple(search.best)
+    return tuple(map(add, search.best, ahead))
 
 
 def pack_snugly(
@@ -153,6 +159,17 @@ def doublings(count: int) -> Iterator[int]:
         yield min(times, count)
         count -= times
         times *= 2
+
+
+def _taken_ahead(lengths_um: Sequence[int], left: Sequence[int], room_um: int) -> Pattern:
+    """The longest parts, as many as leave room for no more than are searched for."""
+    shortest = min((length for length, there in zip(lengths_um, left, strict=True) if there), default=0)
+    over_um, ahead = room_um - DEEPEST * shortest, []
+    for length, there in zip(lengths_um, left, strict=True):
+        times = min(there, max(0, over_um) // length)
+        ahead.append(times)
+        over_um -= times * length
+    return tuple(ahead)
 
 
 def _first_that_fits(lengths_um: Sequence[int], left: Sequence[int], room_um: int) -> int | None:

@@ -31,12 +31,14 @@ def all_patterns(
     prices: Sequence[float] = (),
     at_least: float = 0.0,
     most: int = MOST_PATTERNS,
+    steps: int = MOST_STEPS,
 ) -> list[Pattern] | None:
     """List every maximal pattern of one bay, or those of at least a given value; None where there are too many.
 
     Args:
         prices: of one part of each length; none for all patterns.
         most: how many are not too many.
+        steps: how long the search may be.
     Source: derived.
 
     >>> from framecalc.timber.sticks.problem import Piece, Stock, StickProblem
@@ -56,13 +58,20 @@ def all_patterns(
         at_least=at_least,
         taken=[0] * kinds,
         most=most,
+        steps=steps,
     )
     search.deeper(0, room_um, room_um + 1, 0.0)
     return None if search.steps <= 0 or len(search.found) > most else search.found
 
 
 def richer_patterns(
-    whole_numbers: WholeNumbers, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
+    whole_numbers: WholeNumbers,
+    *,
+    left: Sequence[int],
+    prices: Sequence[float],
+    room_um: int,
+    above: float,
+    steps: int = PRICING_STEPS,
 ) -> list[Pattern]:
     """Find a few patterns of more value than the bay costs, the richest last.
 
@@ -70,6 +79,7 @@ def richer_patterns(
         left: parts of each length that may go in.
         prices: of one part of each length.
         above: what the bay costs.
+        steps: how long the search may be.
     Source: derived (branch and bound for the bounded knapsack; the best price per length goes in first).
     """
     lengths = whole_numbers.lengths_um
@@ -83,6 +93,7 @@ def richer_patterns(
         size=len(left),
         best=above,
         taken=[0] * len(candidates),
+        steps=steps,
     )
     search.deeper(0, room_um, 0.0)
     return search.found[-RICHEST:]
@@ -98,7 +109,7 @@ class _Listing:
     at_least: float
     taken: list[int]
     most: int
-    steps: int = MOST_STEPS
+    steps: int
     found: list[Pattern] = field(default_factory=list)
     to_come: list[int] = field(default_factory=list)
     dearest: list[float] = field(default_factory=list)
@@ -141,7 +152,7 @@ class _Pricing:
     size: int
     best: float
     taken: list[int]
-    steps: int = PRICING_STEPS
+    steps: int
     found: list[Pattern] = field(default_factory=list)
 
     def deeper(self, index: int, room: int, value: float) -> None:

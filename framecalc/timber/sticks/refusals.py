@@ -30,7 +30,7 @@ SHORTEST_BY_HAND_MM = 150.0
 FINEST_PRICE = Decimal("0.0001")
 """Prices are compared exactly, in ten-thousandths of the shop's coin at the finest."""
 
-MOST_PIECES, MOST_STRIPS, MOST_IN_A_STICK, LONGEST_MM = 2000, 100, 300, 20_000.0
+MOST_PIECES, MOST_STRIPS, LONGEST_MM = 2000, 100, 20_000.0
 """More than a small shop cuts, rips or carries at a time; a larger number is a slip."""
 
 
@@ -51,7 +51,6 @@ def refuse_impossible(problem: StickProblem) -> None:
         _refuse_wide_kerf(stock, cut_mm=problem.cut_mm)
     _refuse_wishes(problem)
     _refuse_longer_than_any_stick(problem)
-    _refuse_crumbs(problem)
 
 
 def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
@@ -202,21 +201,6 @@ def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
             + f"{_way_out(longest)}.",
             field="stock",
             lengths={"needed": needed_mm, "longest": clear_mm},
-        )
-
-
-def _refuse_crumbs(problem: StickProblem) -> None:
-    shortest = min(problem.pieces, key=lambda piece: piece.length_mm)
-    least_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm) / MOST_IN_A_STICK
-    if shortest.length_mm + problem.cut_mm < least_mm:
-        raise ImpossibleTimber(
-            worded(
-                "{name} gives more than {most} to a stick: enter {least} or more, not {length}.",
-                name=quoted(shortest.label),
-                most=MOST_IN_A_STICK,
-            ),
-            field="pieces",
-            lengths={"length": shortest.length_mm, "least": least_mm},
         )
 
 

@@ -12,15 +12,8 @@ from framecalc.search.solver import Outcome
 from framecalc.search.watch import SoFar, Watch
 from framecalc.timber.sticks.bounds import StickCertificate, certify_by_counting, certify_by_length, certify_prices
 from framecalc.timber.sticks.cheaper import Tour
-from framecalc.timber.sticks.columns import (
-    Column,
-    PricedColumns,
-    all_columns,
-    columns_of,
-    least_by_prices,
-    plan_of_columns,
-    price_columns,
-)
+from framecalc.timber.sticks.column_lists import Column, PricedColumns, all_columns, columns_of
+from framecalc.timber.sticks.columns import least_by_prices, plan_of_columns, price_columns
 from framecalc.timber.sticks.opening_sticks import open_greedily, open_purchase, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.timber.sticks.purchases import Purchase, purchases
@@ -173,7 +166,7 @@ def _go_through(whole_numbers: WholeNumbers, state: _State, watch: Watch) -> _St
     tour.run()
     for certificate in tour.certificates:
         _refuse_too_little(certificate)
-    toured = replace(state, opened=tour.opened or state.opened)
+    toured = replace(state, opened=tour.opened or state.opened, ruled_out=tour.ruled_out)
     if tour.least <= state.least:
         return toured
     return replace(toured, certificates=tour.fewest_certificates(), least=tour.least)

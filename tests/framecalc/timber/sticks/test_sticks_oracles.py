@@ -3,6 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 from math import inf, sqrt
+from random import Random
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from framecalc.errors import ImpossibleTimber
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.problem import StickProblem, Stock
+from tests.benchmarks.stick_classes import problem_of, triplets
 
 NEAR_MM = 1e-6
 
@@ -114,3 +116,25 @@ def test_jobs_with_limited_stock_agree_with_an_integer_programme_on_whether_they
     else:
         plan = cut(scarce)
         assert (plan.money, plan.stick_count) == expected
+
+
+@pytest.mark.parametrize(("pieces", "seed"), [(60, 0), (60, 1), (120, 0), (120, 1)])
+def test_three_to_a_stick_and_nothing_wasted_is_found_and_settled(pieces: int, seed: int) -> None:
+    sizes, room = triplets(pieces, Random(seed))
+    plan = cut(problem_of(sizes, room))
+    assert plan.proof_status is not ProofStatus.OPEN
+    assert plan.stick_count == pieces // 3
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_sticks_that_could_just_hold_all_agree_with_an_integer_programme(seed: int) -> None:
+    draw = Random(seed)
+    sizes, room = triplets(18, draw)
+    for _ in range(3):
+        longer, shorter = draw.sample(range(len(sizes)), 2)
+        sizes[longer] += 7
+        sizes[shorter] -= 7
+    job = problem_of(sizes, room)
+    plan = cut(job)
+    assert plan.proof_status is not ProofStatus.OPEN
+    assert plan.stick_count == (_by_milp(replace(job, stock=(replace(job.stock[0], count=7),))) or (0, 0))[1]

@@ -16,7 +16,8 @@ from framecalc.search.watch import Watch, start_watch
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.bounds import most_shares
 from framecalc.timber.sticks.check import faults_of
-from framecalc.timber.sticks.columns import all_columns, least_by_prices, price_columns
+from framecalc.timber.sticks.column_lists import all_columns
+from framecalc.timber.sticks.columns import least_by_prices, price_columns
 from framecalc.timber.sticks.filling import cannot_hold, fill, given_sticks, price_given, prices_in_costs
 from framecalc.timber.sticks.packing import fill_snugly, fullest, pack_exactly, pack_snugly, reachable
 from framecalc.timber.sticks.patterns import all_patterns, richer_patterns

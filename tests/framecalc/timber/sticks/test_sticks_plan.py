@@ -266,7 +266,6 @@ JOB = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=(ASH
             "stock",
             "holds at most",
         ),
-        (replace(JOB, pieces=loose([4]), kerf_mm=1), ImpossibleTimber, "pieces", "enter 8 mm or more"),
         (replace(JOB, pieces=loose([500] * 2001)), ImpossibleTimber, "pieces", "2000 pieces at most"),
         (replace(JOB, turned=True, milled=True), ImpossibleTimber, "turned", "cannot be turned"),
         (replace(JOB, turned=True, grain=Grain.ROUND), ImpossibleTimber, "turned", "break the grain"),
@@ -321,3 +320,9 @@ def test_a_search_tells_of_ever_better_plans_and_bounds() -> None:
     least = [so_far.least_sticks for so_far in told]
     assert sticks == sorted(sticks, reverse=True) and least == sorted(least)
     assert (sticks[-1], least[-1]) == (plan.stick_count, plan.least_sticks)
+
+
+def test_a_stick_of_many_hundred_unlike_crumbs_is_planned() -> None:
+    pieces = loose(5 + index / 100 for index in range(600))
+    plan = cut(StickProblem(pieces=pieces, stock=(Stock(name="ash", length_mm=6000),), kerf_mm=1, width_mm=3))
+    assert (plan.stick_count, plan.proof_status) == (1, ProofStatus.PROVED)
