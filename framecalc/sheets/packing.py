@@ -68,20 +68,19 @@ Measure = Callable[[Iterable[FilledSheet], LayoutJob], tuple[int, int]]
 
 @dataclass(slots=True, eq=False)
 class _Slot:
-    """A rectangle of a sheet while it is being filled: open, a part, or cut in two along an axis."""
+    """A rectangle of a sheet while it is being filled: open, or cut along an axis into parts and slots."""
 
     across: int
     up: int
-    part: Part | None = None
     axis: CutAxis = CutAxis.ACROSS
-    halves: "list[tuple[int, _Slot]]" = field(default_factory=list)
+    halves: "tuple[tuple[int, _Slot | Part], ...]" = ()
 
     def node(self) -> Node:
         """The finished tree."""
-        if self.part:
-            return self.part
-        strips = tuple((size, half.node()) for size, half in self.halves)
-        return Strips(self.axis, strips) if strips else WASTE
+        if not self.halves:
+            return WASTE
+        strips = [(size, half if isinstance(half, Part) else half.node()) for size, half in self.halves]
+        return Strips(self.axis, tuple(strips))
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,11 +215,20 @@ def price_of(layout: Iterable[FilledSheet], job: LayoutJob) -> int:
 
 
 def largest_left_over(layout: Iterable[FilledSheet]) -> int:
-    """The largest single left-over of a layout, in square units.
+    """The largest single left-over of a layout, in square units. No sheet has a larger one than all that is free on it.
 
     Source: derived.
     """
-    return max((filled.left_over for filled in layout), default=0)
+    largest = 0
+    for filled in sorted(layout, key=_free, reverse=True):
+        if _free(filled) <= largest:
+            break
+        largest = max(largest, filled.left_over)
+    return largest
+
+
+def _free(filled: FilledSheet) -> int:
+    return filled.across * filled.up - filled.used
 
 
 def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> FilledSheet:
@@ -274,19 +282,26 @@ def _cut_slot(slot: _Slot, way: tuple[int, int, bool], piece: int, open_slots: l
     rest_across, rest_up = slot.across - across, slot.up - up
     first_across = max(rest_across * slot.up, across * rest_up) >= max(rest_across * up, slot.across * rest_up)
     first_across = first_across != swaps
-    slot.axis = CutAxis.ACROSS if first_across else CutAxis.UP
-    strip = _Slot(across, slot.up) if first_across else _Slot(slot.across, up)
-    beyond = _Slot(rest_across, slot.up) if first_across else _Slot(slot.across, rest_up)
-    beside = _Slot(across, rest_up) if first_across else _Slot(rest_across, up)
-    strip.axis = CutAxis.UP if first_across else CutAxis.ACROSS
-    size, inner = (across, up) if first_across else (up, across)
-    strip.halves = [(inner, _Slot(across, up, Part(piece, is_turned)))]
-    slot.halves = [(size, strip)]
     open_slots.remove(slot)
-    for half, owner in ((beyond, slot), (beside, strip)):
-        if half.across and half.up:
-            owner.halves.append((half.across if owner.axis is CutAxis.ACROSS else half.up, half))
-            open_slots.append(half)
+    part = Part(piece, is_turned)
+    if first_across:
+        strip = _Slot(across, slot.up, CutAxis.UP)
+        beyond = _opened(rest_across, rest_across, slot.up, open_slots)
+        slot.axis, slot.halves = CutAxis.ACROSS, ((across, strip), *beyond)
+        strip.halves = ((up, part), *_opened(rest_up, across, rest_up, open_slots))
+    else:
+        strip = _Slot(slot.across, up, CutAxis.ACROSS)
+        beyond = _opened(rest_up, slot.across, rest_up, open_slots)
+        slot.axis, slot.halves = CutAxis.UP, ((up, strip), *beyond)
+        strip.halves = ((across, part), *_opened(rest_across, rest_across, up, open_slots))
+
+
+def _opened(size: int, across: int, up: int, open_slots: list[_Slot]) -> tuple[tuple[int, _Slot], ...]:
+    """The slot that a cut leaves, with its size along the cut pieces; none where nothing is left."""
+    if not (across and up):
+        return ()
+    open_slots.append(slot := _Slot(across, up))
+    return ((size, slot),)
 
 
 def _next_sheet(queue: list[int], job: LayoutJob, room: Counter[int], random: Random) -> int | None:
