@@ -1,9 +1,10 @@
 """Read and write a project file, and name the faults of one in words."""
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Any
 
 from pydantic import ValidationError
@@ -12,6 +13,7 @@ from pydantic.json_schema import GenerateJsonSchema
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.measures import Measurement
 from framecalc.project.document import Document, Json, ReadDocument
+from framecalc.project.kinds import mixed_up
 from framecalc.project.model import Project
 from framecalc.project.moved import moved
 from framecalc.project.places import JsonPlace, Places, places_in
@@ -50,7 +52,7 @@ def read_project(document: object) -> Project:
     number = document["schema"]
     if type(number) is not int or not 1 <= number <= SCHEMA:
         raise UnreadableProject(
-            f"Enter a schema of 1 to {SCHEMA}, not {number!r}",
+            f"Enter a schema of 1 to {SCHEMA}, not {json.dumps(number, default=str)}",
             field="schema",
         )
     document = inch_parts_filled(moved(lifted(document)))
@@ -76,13 +78,15 @@ def parse_project(text: str | bytes) -> Project:
         raise UnreadableProject(f"This is not a Rabbetry project file: not readable as JSON ({error})") from error
     file = _File(document=document, places=places_in(whole))
     _require_whole(file)
+    mixed = {_path(place, document): said for place, said in mixed_up(document, schema=_schema()).items()}
     try:
         project = read_project(document)
     except ProjectErrors as error:
-        raise file.errors(error.sentences) from error
+        raise file.errors(error.sentences | mixed) from error
     except UnreadableProject as error:
         raise UnreadableProject(f"{error.sentence} (line {file.line(error.field)})", field=error.field) from error
-    _require_kinds(file, project)
+    if mixed:
+        raise file.errors(mixed)
     return project
 
 
@@ -94,6 +98,11 @@ def project_document(project: Project) -> Document:
 def project_text(document: ReadDocument) -> str:
     """The text of a project file: two-space indent, letters as they are, a final newline."""
     return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+@cache
+def _schema() -> Document:
+    return project_schema()
 
 
 def project_schema() -> Document:
@@ -110,7 +119,7 @@ def sentences_of(error: ValidationError, document: ReadDocument) -> dict[str, st
     for fault in error.errors():
         if fault["type"] == "too_short" and fault["input"] and not isinstance(fault["input"], str):
             continue  # the list is long enough; the errors of its items name them
-        path = _path(fault["loc"], document)
+        path = _path(_place(fault, document), document)
         cause = fault.get("ctx", {}).get("error")
         sentences.setdefault(path, cause.sentence if isinstance(cause, FrameCalcError) else _plain(fault, path))
     return sentences
@@ -151,21 +160,6 @@ def _require_whole(file: _File) -> None:
         raise file.errors(twice | halves)
 
 
-def _require_kinds(file: _File, project: Project) -> None:
-    """Refuse yes and no where a number belongs, and the other way round: neither stands for the other."""
-    read = project_document(project)
-    given = {place: _at(file.document, place) for place in file.places.lines}
-    mixed = [
-        place
-        for place, value in given.items()
-        if not isinstance(value, dict | list) and isinstance(value, bool) != isinstance(_at(read, place), bool)
-    ]
-    numbers = [place for place in mixed if isinstance(given[place], bool)]
-    sentences = file.at(mixed, "Enter true or false") | file.at(numbers, "Enter a number, not true or false")
-    if sentences:
-        raise file.errors(sentences)
-
-
 def _at(document: Json, place: JsonPlace) -> Json:
     for step in place:
         document = _child(document, step)
@@ -192,27 +186,49 @@ def _path(location: tuple[int | str, ...], document: Json) -> str:
     return ".".join(names).encode(errors="backslashreplace").decode()
 
 
+def _place(fault: Any, document: ReadDocument) -> JsonPlace:
+    """Where the value at fault stands: of one that may be of several kinds, pydantic names the kind as well."""
+    *above, _ = place = fault["loc"]
+    is_of_kind = fault["type"] != "missing" and _at(document, tuple(above)) is fault["input"]
+    return tuple(above) if is_of_kind else tuple(place)
+
+
 def _plain(fault: Any, path: str) -> str:
     """Word an error of pydantic in the shop's words."""
     context, name = fault.get("ctx", {}), path.rsplit(".", 1)[-1]
-    found = fault["input"] if isinstance(fault["input"], str | int | float | bool) else type(fault["input"]).__name__
+    found, choices = _written(fault["input"]), _CHOICE.sub(r"\1", context.get("expected", "the choices"))
     counted = "characters" if isinstance(fault["input"], str) else "of them"
     sentences = {
         "extra_forbidden": f"“{name}” is not known here",
         "missing": f"“{name}” is missing",
-        "enum": f"“{found}” is not one of {context.get('expected', 'the choices')}",
-        "literal_error": f"“{found}” is not one of {context.get('expected', 'the choices')}",
+        "enum": f"“{found}” is not one of {choices}",
+        "literal_error": f"“{found}” is not one of {choices}",
         "string_too_short": "Enter a name",
         "string_too_long": f"Enter at most {context.get('max_length')} characters",
         "too_short": "Enter a name" if counted == "characters" else "Add one",
         "too_long": f"Enter at most {context.get('max_length')} {counted}",
-        "int_parsing": "Enter a whole number, such as 1",
-        "int_from_float": "Enter a whole number, such as 1",
+        **dict.fromkeys(("int_type", "int_parsing", "int_from_float"), "Enter a whole number, such as 1"),
+        **dict.fromkeys(("bool_type", "bool_parsing"), "Enter true or false"),
+        **dict.fromkeys(("date_type", "date_parsing", "date_from_datetime_parsing"), "Enter a day, such as 2026-11-30"),
+        "string_type": "Enter text in quotation marks",
+        "tuple_type": "Enter a list in square brackets, [ ]",
+        "model_type": "Enter a group of values in braces, { }",
         "greater_than_equal": f"Enter {context.get('ge')} or more",
         "less_than_equal": f"Enter {context.get('le')} or fewer",
         "string_pattern_mismatch": "Enter an id of 2 to 16 small letters and digits",
     }
     return sentences.get(fault["type"], f"“{found}” does not fit here: {fault['msg'].lower()}")
+
+
+_CHOICE = re.compile(r"<[\w.]+: ('[^']*')>")
+"""How a choice stands in the words of pydantic."""
+
+
+def _written(value: object) -> str:
+    """A value as its file has it; of a group or a list only which it is."""
+    if isinstance(value, dict | list):
+        return "{ }" if isinstance(value, dict) else "[ ]"
+    return value if isinstance(value, str) else json.dumps(value, default=str)
 
 
 def _require_distinct_ids(project: Project) -> None:

@@ -63,7 +63,7 @@ def test_a_name_that_stands_twice_is_refused_with_its_line_and_its_field() -> No
 
 
 def test_a_schema_that_is_no_number_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="Enter a schema of 1 to 2, not True"):
+    with pytest.raises(FrameCalcError, match="Enter a schema of 1 to 2, not true"):
         parse_project(changed('"schema": 2', '"schema": true'))
 
 

@@ -93,7 +93,7 @@ def test_several_faults_are_all_named(document: dict[str, Any]) -> None:
         ("[]", "This is not a Rabbetry project file"),
         ('{"name": "x"}', "This is not a Rabbetry project file"),
         ('{"schema": 3}', "Enter a schema of 1 to 2, not 3"),
-        ('{"schema": "1"}', "Enter a schema of 1 to 2, not '1'"),
+        ('{"schema": "1"}', 'Enter a schema of 1 to 2, not "1"'),
     ],
 )
 def test_a_file_that_is_no_project_is_refused_in_words(text: str, says: str) -> None:
