@@ -92,6 +92,17 @@ def beyond_mm(spans: Sequence[DimensionSpan], sheet: Sheet) -> float:
     return max((_beyond_mm(span) for span in spans if _goes_beyond(span, spans)), default=0.0)
 
 
+def hanging_mm(spans: Sequence[DimensionSpan], sheet: Sheet, *, below_mm: float) -> float:
+    """How far the figures of dimensions that run up hang below a place, where they do not fit inside.
+
+    Args:
+        below_mm: the place, down the sheet [mm].
+    Source: derived.
+    """
+    beyond = beyond_mm(spans, sheet)
+    return max(max(span.to_mm for span in spans) + beyond - below_mm, 0.0) if beyond else 0.0
+
+
 def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
     """Draw dimensions in lanes, the nearest first.
 

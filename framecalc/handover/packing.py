@@ -7,7 +7,7 @@ from enum import StrEnum
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_not_negative, require_positive
 from framecalc.package.glazing import Glazing
-from framecalc.package.sag import ONE_LIFTS_KG
+from framecalc.package.sag import takes_two
 
 LEAST_BLOCK_MM = 25.0
 """A corner block of less than this (1 in) is soon pressed flat. Source: common practice, no source."""
@@ -36,16 +36,12 @@ TAPE_SAYS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packed:
-    """A box with its frames: inside and outside sizes, across, up and deep, and what the frames in it weigh."""
+    """A box with its frames: inside and outside sizes, across, up and deep, what the frames weigh, who lifts it."""
 
     inside_mm: tuple[float, float, float]
     outside_mm: tuple[float, float, float]
     mass_kg: float
-
-    @property
-    def is_for_two(self) -> bool:
-        """Whether two people lift it."""
-        return self.mass_kg > ONE_LIFTS_KG
+    is_for_two: bool
 
 
 def pack(
@@ -58,6 +54,7 @@ def pack(
     wall_mm: float,
     frames: int = 1,
     between_mm: float = 0.0,
+    is_glazed: bool = False,
 ) -> Packed:
     """Size a box: ``inside = frame + 2 · block`` each way; deep, the frames and what lies between them.
 
@@ -68,6 +65,7 @@ def pack(
         wall_mm: the thickness of the box [mm], ≥ 0.
         frames: how many lie in it, ≥ 1.
         between_mm: from one frame to the next [mm], ≥ 0.
+        is_glazed: whether there are panes in them.
     Raises:
         OutOfRange: a quantity is out of range.
     Source: plane geometry.
@@ -82,7 +80,12 @@ def pack(
     stack_mm = frames * deep_mm + (frames - 1) * between_mm
     inside_mm = (across_mm + 2 * block_mm, up_mm + 2 * block_mm, stack_mm + 2 * block_mm)
     across, up, deep = (size_mm + 2 * wall_mm for size_mm in inside_mm)
-    return Packed(inside_mm=inside_mm, outside_mm=(across, up, deep), mass_kg=frames * mass_kg)
+    return Packed(
+        inside_mm=inside_mm,
+        outside_mm=(across, up, deep),
+        mass_kg=frames * mass_kg,
+        is_for_two=takes_two(mass_kg=frames * mass_kg, longest_mm=max(across_mm, up_mm), is_glazed=is_glazed),
+    )
 
 
 def tape_for(glazing: Glazing, *, is_gilded: bool) -> Tape:

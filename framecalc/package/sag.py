@@ -148,6 +148,21 @@ def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tupl
 
     Args:
         mass_kg: frame and package [kg], ≥ 0.
+def takes_two(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> bool:
+    """Whether two people lift a frame: it is heavy, or long with a pane in it.
+
+    Args:
+        mass_kg: frame and package [kg], ≥ 0.
+        longest_mm: its longer side outside [mm], > 0.
+        is_glazed: whether there is a pane in it.
+    Source: common practice, no source.
+
+    >>> takes_two(mass_kg=11, longest_mm=3053, is_glazed=True), takes_two(mass_kg=11, longest_mm=3053, is_glazed=False)
+    (True, False)
+    """
+    return mass_kg > ONE_LIFTS_KG or (is_glazed and longest_mm > ONE_REACHES_MM + TOLERANCE_MM)
+
+
         longest_mm: its longer side outside [mm], > 0.
         is_glazed: whether there is a pane in it.
     Source: common practice, no source.
@@ -155,14 +170,14 @@ def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tupl
     >>> [finding.code for finding in lift_findings(mass_kg=18, longest_mm=1400, is_glazed=True)]
     ['lift.by-two']
     """
-    is_heavy, is_long = mass_kg > ONE_LIFTS_KG, is_glazed and longest_mm > ONE_REACHES_MM + TOLERANCE_MM
-    if not is_heavy and not is_long:
+    if not takes_two(mass_kg=mass_kg, longest_mm=longest_mm, is_glazed=is_glazed):
         return ()
     reason = "The frame is heavy" if is_heavy else "With a pane in it, {longest} is long"
     return (
         Finding(
             code="lift.by-two",
             severity=Severity.WARN,
+    is_heavy = mass_kg > ONE_LIFTS_KG
             sentence=f"{reason} for one person: fit, lift and hang it as two people.",
             why="A frame that is let down on one corner opens there, and its pane breaks.",
             source="usual practice",

@@ -31,12 +31,16 @@ class Big:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A small table: its caption, heads and rows; the first cell of a row is its name."""
+    """A small table: its caption, heads and rows; the first cell of a row is its name.
+
+    A long name stands above the other cells on a phone where `is_named_above`.
+    """
 
     caption: str
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     is_folded: bool = False
+    is_named_above: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
@@ -73,7 +73,9 @@ def back_up_mm(back: BackView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = placed_behind(back.hung, sheet, sheet.room, lanes=1)
-    return min(TALLEST_MM, back.hung.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + FOOT_MM)
+    below_mm = view.y(-back.hung.extent.below_mm) + sheet.lanes(1)
+    more_mm = hanging_mm(_cover_up(back, view), sheet, below_mm=below_mm)
+    return min(TALLEST_MM, back.hung.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + more_mm + FOOT_MM)
 
 
 def draw_back(back: BackView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -124,10 +126,19 @@ def _draw_bumpers(back: BackView, view: View, pen: Pen) -> None:
 
 
 def _draw_cover_sizes(back: BackView, sheet: Sheet, view: View, pen: Pen) -> None:
+def _cover_up(back: BackView, view: View) -> list[DimensionSpan]:
+    """The height of the dust cover, if there is one."""
+    if not (back.cover and back.cover_mm and back.hung.shape.is_rectangle):
+        return []
+    (across_mm, up_mm), (_, figure) = back.cover_mm, back.cover
+    low_mm, left_mm = view.y(-up_mm / 2), view.x(-across_mm / 2)
+    return [DimensionSpan(from_mm=view.y(up_mm / 2), to_mm=low_mm, feet_mm=(left_mm, left_mm), figure=figure)]
+
+
     """The size of the dust cover, below it and beside it."""
     if not (back.cover and back.cover_mm and back.hung.shape.is_rectangle):
         return
-    (across_mm, up_mm), (across, up) = back.cover_mm, back.cover
+    (across_mm, up_mm), (across, _) = back.cover_mm, back.cover
     low_mm, left_mm = view.y(-up_mm / 2), view.x(-across_mm / 2)
     below = DimensionSpan(
         from_mm=left_mm,
@@ -136,10 +147,9 @@ def _draw_cover_sizes(back: BackView, sheet: Sheet, view: View, pen: Pen) -> Non
         figure=across,
         wordings=("dust cover {}", "{}"),
     )
-    beside = DimensionSpan(from_mm=view.y(up_mm / 2), to_mm=low_mm, feet_mm=(left_mm, left_mm), figure=up)
     outer_low, outer_left = view.y(-back.hung.outside_mm[1] / 2), view.x(-back.hung.outside_mm[0] / 2)
     draw_lanes(pen, [below], axis=Axis.ACROSS, lanes_mm=[outer_low + sheet.lane(0)], toward=-1)
-    draw_lanes(pen, [beside], axis=Axis.UP, lanes_mm=[outer_left - sheet.lane(0)], toward=1)
+    draw_lanes(pen, _cover_up(back, view), axis=Axis.UP, lanes_mm=[outer_left - sheet.lane(0)], toward=1)
 
 
 BACK = Drawing(

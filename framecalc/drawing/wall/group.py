@@ -149,7 +149,7 @@ def _pieces(wall: WallPlan, project: Project) -> list[PieceOnWall]:
     for number, (piece, at) in enumerate(zip(wall.pieces, wall.placed, strict=True), start=1):
         sizes, hangers = piece.plan.sizes, piece.plan.hangers
         mirrored = project.wall.from_right
-        nails = [nail for nail in wall.nails if nail.name == piece.name]
+        nails = [nail for nail in wall.nails if nail.key == piece.key]
         across = [wall.across_mm - nail.across_mm if mirrored else nail.across_mm for nail in nails]
         found.append(
             PieceOnWall(

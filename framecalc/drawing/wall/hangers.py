@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
@@ -83,7 +83,9 @@ def hangers_up_mm(hangers: HangersView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = placed_behind(hangers, sheet, sheet.room, lanes=2)
-    return min(TALLEST_MM, hangers.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + FOOT_MM)
+    below_mm = view.y(-hangers.extent.below_mm) + sheet.lanes(1)
+    more_mm = hanging_mm(_beside(hangers, view), sheet, below_mm=below_mm)
+    return min(TALLEST_MM, hangers.extent.up_mm * view.scale + HEAD_MM + sheet.lanes(1) + more_mm + FOOT_MM)
 
 
 def draw_hangers(hangers: HangersView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -147,13 +149,12 @@ def _draw_centre(at: Point, pen: Pen) -> None:
     pen.line(run([(x - CROSS_MM, y), (x + CROSS_MM, y)]) + run([(x, y - CROSS_MM), (x, y + CROSS_MM)]), Role.GIVEN)
 
 
-def _draw_sizes(hangers: HangersView, sheet: Sheet, view: View, pen: Pen) -> None:
-    """The drop and the place of the screws beside the frame, and how far in they are below it."""
-    extent, placed = hangers.extent, hangers.placed
-    left_mm, low_mm, top_mm = view.x(-extent.across_mm / 2), view.y(-extent.below_mm), view.y(hangers.top_mm)
+def _beside(hangers: HangersView, view: View) -> list[DimensionSpan]:
+    """The drop and the place of the screws, under the top edge; one where they are the same."""
+    placed, left_mm, top_mm = hangers.placed, view.x(-hangers.extent.across_mm / 2), view.y(hangers.top_mm)
     sizes = sorted(((placed.drop_mm, hangers.drop), (placed.down_mm, hangers.down)), key=lambda pair: pair[0])
     shown = sizes[1:] if abs(sizes[0][0] - sizes[1][0]) < 1 else sizes
-    beside = [
+    return [
         DimensionSpan(
             from_mm=top_mm,
             to_mm=view.y(hangers.top_mm - down_mm),
@@ -183,3 +184,9 @@ HANGERS = Drawing(
     up_mm=hangers_up_mm,
     paper=PaperDrawing(name="hangers", label="Hangers"),
 )
+
+
+def _draw_sizes(hangers: HangersView, sheet: Sheet, view: View, pen: Pen) -> None:
+    """The drop and the place of the screws beside the frame, and how far in they are below it."""
+    extent, placed, beside = hangers.extent, hangers.placed, _beside(hangers, view)
+    left_mm, low_mm = view.x(-extent.across_mm / 2), view.y(-extent.below_mm)

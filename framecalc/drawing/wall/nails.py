@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, ring
@@ -68,7 +68,8 @@ def nails_up_mm(nails: NailsView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = _placed(nails, sheet, sheet.room)
-    return min(TALLEST_MM, nails.extent.up_mm * view.scale + sheet.lanes_above(1) + FOOT_MM)
+    more_mm = hanging_mm([_down(nails, view)], sheet, below_mm=view.y(-nails.extent.below_mm))
+    return min(TALLEST_MM, nails.extent.up_mm * view.scale + sheet.lanes_above(1) + more_mm + FOOT_MM)
 
 
 def draw_nails(nails: NailsView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -105,12 +106,17 @@ def _placed(nails: NailsView, sheet: Sheet, room: Area) -> View:
     )
 
 
+def _down(nails: NailsView, view: View) -> DimensionSpan:
+    """From the top edge down to the hooks."""
+    (hook_x, hook_y), left_mm = view.at(nails.hooks_mm[0]), view.x(-nails.extent.across_mm / 2)
+    return DimensionSpan(from_mm=view.y(nails.top_mm), to_mm=hook_y, feet_mm=(left_mm, hook_x), figure=nails.drop)
+
+
 def _draw_sizes(nails: NailsView, sheet: Sheet, view: View, pen: Pen) -> None:
     top_mm, left_mm = view.y(nails.top_mm), view.x(-nails.extent.across_mm / 2)
     (first_x, hook_y), (last_x, _) = view.at(nails.hooks_mm[0]), view.at(nails.hooks_mm[-1])
-    down = DimensionSpan(from_mm=top_mm, to_mm=hook_y, feet_mm=(left_mm, first_x), figure=nails.drop)
     if hook_y - top_mm > 0.5:
-        draw_lanes(pen, [down], axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(0)], toward=1)
+        draw_lanes(pen, [_down(nails, view)], axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(0)], toward=1)
     if nails.apart:
         apart = DimensionSpan(
             from_mm=first_x,

@@ -9,7 +9,9 @@ from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding
 from framecalc.handover.packing import FROM_FACE_MM, TAPE_SAYS, Packed, pack, packing_findings, tape_for
 from framecalc.handover.told import CARE, opening_of
+from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
+from framecalc.package.sag import takes_two
 from framecalc.section.rabbeted import Section
 from framecalc.templates.dust_cover import cover_size_mm
 from framecalc.units import describe_length
@@ -80,8 +82,23 @@ class HandOverPlan:
         )
 
     @property
+            is_glazed=self._is_glazed,
     def boxes(self) -> int:
         """How many boxes it takes for all copies."""
+    @property
+    def is_for_two(self) -> bool:
+        """Whether two people lift the frame alone and hang it."""
+        hangers = self._plan.hangers
+        return takes_two(
+            mass_kg=hangers.balance.mass_kg,
+            longest_mm=max(hangers.across_mm, hangers.up_mm),
+            is_glazed=self._is_glazed,
+        )
+
+    @property
+    def _is_glazed(self) -> bool:
+        return self._plan.package.glazing is not Glazing.NONE
+
         return -(-self._plan.frame.count // self._typed.packing.per_box)
 
     @property

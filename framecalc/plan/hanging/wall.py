@@ -43,8 +43,13 @@ class WallPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nail:
-    """Where one hook goes: from the corner that is measured from, over the floor, and over the level line."""
+    """Where one hook goes: from the corner that is measured from, over the floor, and over the level line.
 
+    `key` is that of the piece, `number` its place in the order of the wall.
+    """
+
+    key: str
+    number: int
     frame_id: str
     name: str
     hook: str
@@ -219,6 +224,8 @@ class WallPlan:
             for side, hook_mm in zip(sides, hooks_mm, strict=True):
                 across_mm = at.x_mm + hook_mm
                 yield Nail(
+                    key=piece.key,
+                    number=self.pieces.index(piece) + 1,
                     frame_id=piece.plan.frame.id,
                     name=piece.name,
                     hook=side,

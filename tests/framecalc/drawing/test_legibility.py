@@ -160,3 +160,12 @@ def test_each_size_is_given_once_in_a_drawing(name: str, frame_id: str) -> None:
 def test_the_unit_is_said_once_in_a_drawing(name: str, frame_id: str, unit: str) -> None:
     for drawn in drawings(plan_of(name, frame_id)).values():
         assert len([text for text in drawn.texts if unit in text.text]) == 1
+
+
+@pytest.mark.parametrize("name", ["hangers", "nails"])
+def test_figures_beside_a_low_frame_end_above_the_scale_bar(name: str) -> None:
+    """Fault: beside a long, low frame the drop was written over the scale bar."""
+    drawn = Drawn(draw_panel(name, plain(3053, 465, 22)))
+    (scale,) = [text for text in drawn.texts if text.text == "1000 mm"]
+    others = [text for text in drawn.texts if text.text not in ("1000 mm", "from behind")]
+    assert others and max(text.bottom for text in others) <= scale.top

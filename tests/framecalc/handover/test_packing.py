@@ -49,3 +49,9 @@ def test_every_retainer_can_be_opened_again() -> None:
 def test_a_label_that_is_too_low_says_how_high_it_must_be() -> None:
     (found,) = label_findings(up_mm=40, needed_mm=52)
     assert found.ways[0].value_mm == 52
+
+
+@pytest.mark.parametrize(("across_mm", "is_glazed", "is_for_two"), [(1600, True, True), (1600, False, False)])
+def test_a_long_pane_is_carried_by_two(across_mm: float, is_glazed: bool, is_for_two: bool) -> None:
+    """Fault: a pane three metres long was carried by one person."""
+    assert pack(**FRAME | {"across_mm": across_mm}, is_glazed=is_glazed).is_for_two is is_for_two

@@ -106,7 +106,7 @@ def packing_sheet(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
         facts=(
             PrintedFact(label="Box, inside", text=context.sizes(*packed.inside_mm, rounding=Rounding.UP)),
             PrintedFact(label="Boxes", text=str(plan.hand_over.boxes)),
-            PrintedFact(label="Weighs, without the box", text=context.mass(packed.mass_kg)),
+            PrintedFact(label="Weighs, without the box", text=context.weight(packed.mass_kg)),
             PrintedFact(label="Carried by", text="Two people" if packed.is_for_two else "One person"),
         ),
         lines=(*steps_of(context), "Hanging card and hooks into the box, in an envelope on the back."),
@@ -120,7 +120,7 @@ def hanging_card(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
     plan = desk.plan(project_id, frame_id)
     context = _context(desk, plan, project_id)
     nails = [nail for nail in context.whole.wall.nails if nail.frame_id == frame_id]
-    facts = [PrintedFact(label="Weighs", text=context.mass(plan.package.mass.whole_kg))]
+    facts = [PrintedFact(label="Weighs", text=context.weight(plan.package.mass.whole_kg))]
     facts += [PrintedFact(label=name, text=context.sizes(size_mm)) for name, size_mm in _heights(plan, nails)]
     return PrintedCard(
         plan=plan,
@@ -154,14 +154,12 @@ def _hung(plan: FramePlan, nails: list[Nail]) -> Iterator[str]:
         yield f"It hangs on {plural(count, 'hook')}. {_HOW[hangers.kind]}"
         drop = format_length(hangers.drop_mm, step=plan.step).full
         yield f"Mark where the top edge is to be. The hook goes {drop} under it."
+    else:
+        yield "Hang it on a nail, measure from its top edge to the nail: the hook goes so far under the top edge."
     if count == 2:
         yield "Put both hooks in with a level; a shim under the lower ring mends a small tilt."
-    yield (
-        FIXINGS[WallKind(kind)]
-        if kind
-        else "A screw into a stud or a plug in masonry; in board, an anchor rated for it."
-    )
-    if plan.hand_over.packed.is_for_two:
+    yield FIXINGS[WallKind(kind)] if kind else ANY_WALL
+    if plan.hand_over.is_for_two:
         yield "Two people lift it and hang it."
 
 

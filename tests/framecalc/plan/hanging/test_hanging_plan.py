@@ -109,3 +109,11 @@ def test_strips_have_a_cross_at_every_hook_at_true_size() -> None:
     assert crosses(row) == [pytest.approx((nail.across_mm - left_mm, frame.hangers.drop_mm)) for nail in wall.nails]
     with pytest.raises(FrameCalcError):
         row_strip(job(arrangement="grid").wall)
+
+
+def test_frames_of_one_name_keep_their_own_nails() -> None:
+    document = demo("cafe-prints")
+    (frame,) = document["frames"]
+    document["frames"] = [frame | {"count": 1}, frame | {"id": "twin", "count": 1}]
+    nails = Plan(read_project(document)).wall.nails
+    assert [(nail.key, nail.number) for nail in nails] == [("oak51", 1), ("oak51", 1), ("twin1", 2), ("twin1", 2)]

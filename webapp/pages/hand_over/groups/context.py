@@ -43,6 +43,10 @@ class HandOverContext:
         """A mass in the project's unit."""
         return mass_text(mass_kg, unit=self.unit)
 
+    def weight(self, mass_kg: float) -> str:
+        """What a card says that the frame weighs: over what is known, where not all is."""
+        return ("over " if self.plan.package.mass.is_partly_known else "") + self.mass(mass_kg)
+
     def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings about the frame in words, with their ways out."""
         return self.plan.advise(findings)

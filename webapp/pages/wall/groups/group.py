@@ -47,9 +47,11 @@ def _table(context: WallContext) -> Table:
     heads = ("Frame", "Left", "Right", "Low", "Top")
     rows = tuple(
         (
-            typed(f"{number} {piece.name}"),
+            typed(f"{number} · {piece.name}"),
             *(context.tape(edge_mm) for edge_mm in (at.left_mm, at.right_mm, at.low_mm, at.high_mm)),
         )
         for number, (piece, at) in enumerate(zip(wall.pieces, wall.placed, strict=True), start=1)
     )
-    return Table(caption=f"Edges, from the left {context.from_here} and the floor", heads=heads, rows=rows)
+    return Table(
+        caption=f"Edges, from the left {context.from_here} and the floor", heads=heads, rows=rows, is_named_above=True
+    )

@@ -75,13 +75,14 @@ def _table(context: WallContext) -> Table:
     side = "right" if context.plan.project.wall.from_right else "left"
     heads = ("Frame", f"Hooks from the {side}", "Over the floor", "From the level line")
     rows = []
-    for (_, name), found in groupby(wall.nails, key=lambda nail: (nail.frame_id, nail.name)):
+    for _, found in groupby(wall.nails, key=lambda nail: nail.key):
         nails = tuple(found)
         across = ", ".join(context.tape(nail.across_mm) for nail in nails)
-        rows.append((typed(name), across, context.tape(nails[0].height_mm), _over(context, nails[0])))
+        named = typed(f"{nails[0].number} · {nails[0].name}")
+        rows.append((named, across, context.tape(nails[0].height_mm), _over(context, nails[0])))
     level = context.tape(wall.level_mm)
     caption = f"Nails from the {side} {context.from_here}; the level line is {level} over the floor"
-    return Table(caption=caption, heads=heads, rows=tuple(rows))
+    return Table(caption=caption, heads=heads, rows=tuple(rows), is_named_above=True)
 
 
 def _over(context: WallContext, nail: Nail) -> str:
