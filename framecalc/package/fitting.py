@@ -46,7 +46,13 @@ class FittingStep:
 
 
 def fitting_steps(
-    layers: Sequence[FittedLayer], *, kind: ArtworkKind, glazing: Glazing, retainer: Retainer | None, is_tray: bool
+    layers: Sequence[FittedLayer],
+    *,
+    kind: ArtworkKind,
+    glazing: Glazing,
+    retainer: Retainer | None,
+    is_tray: bool,
+    stiffener: FittingStep | None = None,
 ) -> tuple[FittingStep, ...]:
     """The steps from the empty frame to the wall, in their order.
 
@@ -55,6 +61,7 @@ def fitting_steps(
         kind: what is framed.
         glazing: what stands in front of it.
         retainer: what holds the package; nothing in a tray.
+        stiffener: how the bottom member is stiffened, if it is.
     Source: common practice, no source.
 
     >>> steps = fitting_steps((FittedLayer(kind=LayerKind.GLAZING, name="glass"),), kind=ArtworkKind.PAPER,
@@ -63,7 +70,8 @@ def fitting_steps(
     ['Clean glass', 'Build outside', 'Bring together', 'Look from the front']
     """
     into = _into_a_tray() if is_tray else _into_a_rabbet(layers, kind, glazing, retainer)
-    return (_CHECK, *into, *_closing(layers))
+    stiffened = (stiffener,) if stiffener else ()
+    return (_CHECK, *into, *_closing(layers, stiffened))
 
 
 def fitting_cautions(*, glazing: Glazing, retainer: Retainer | None, is_for_two: bool = False) -> tuple[str, ...]:
@@ -182,12 +190,13 @@ def _of(layers: Sequence[FittedLayer], kind: LayerKind) -> tuple[FittedLayer, ..
     return tuple(layer for layer in layers if layer.kind is kind)
 
 
-def _closing(layers: Sequence[FittedLayer]) -> Iterator[FittingStep]:
+def _closing(layers: Sequence[FittedLayer], stiffened: tuple[FittingStep, ...]) -> Iterator[FittingStep]:
     if _of(layers, LayerKind.DUST_COVER):
         yield FittingStep(
             does="Cover",
             says="Tape or glue around the back, paper over it, trimmed just inside the edge; hangers come after it.",
         )
+    yield from stiffened
     yield FittingStep(does="Bumpers", says="One in each lower corner: air behind the frame, and it hangs straight.")
     yield FittingStep(does="Label", says="On the back: who, what, when, which materials.")
 

@@ -65,6 +65,11 @@ class Beam:
         )
 
     @property
+    def corner_kg(self) -> float:
+        """What each of its corners carries, as a weight."""
+        return (self.package_kg + self.own_kg) / 2
+
+    @property
     def limit_mm(self) -> float:
         """How far it may."""
         return self.span_mm * LIMIT_OF_SPAN_RATIO
@@ -135,7 +140,7 @@ def sag_findings(beam: Beam) -> tuple[Finding, ...]:
             severity=Severity.STOP if beam.sag_mm > FAR_TOO_MUCH * beam.limit_mm else Severity.WARN,
             sentence="The bottom member sags by {sag} under the package; up to {limit} is usual.",
             why="Its corners open. A stiffener or cleat screwed behind it, struts, or lighter glazing help too.",
-            source=_SOURCE,
+            source=SAG_SOURCE,
             argument="face_width_mm",
             lengths={"sag": beam.sag_mm, "limit": beam.limit_mm},
             ways=_stiffer(beam),
@@ -143,11 +148,6 @@ def sag_findings(beam: Beam) -> tuple[Finding, ...]:
     )
 
 
-def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tuple[Finding, ...]:
-    """Report a frame that two people lift.
-
-    Args:
-        mass_kg: frame and package [kg], ≥ 0.
 def takes_two(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> bool:
     """Whether two people lift a frame: it is heavy, or long with a pane in it.
 
@@ -163,6 +163,11 @@ def takes_two(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> bool:
     return mass_kg > ONE_LIFTS_KG or (is_glazed and longest_mm > ONE_REACHES_MM + TOLERANCE_MM)
 
 
+def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tuple[Finding, ...]:
+    """Report a frame that two people lift.
+
+    Args:
+        mass_kg: frame and package [kg], ≥ 0.
         longest_mm: its longer side outside [mm], > 0.
         is_glazed: whether there is a pane in it.
     Source: common practice, no source.
@@ -172,12 +177,12 @@ def takes_two(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> bool:
     """
     if not takes_two(mass_kg=mass_kg, longest_mm=longest_mm, is_glazed=is_glazed):
         return ()
+    is_heavy = mass_kg > ONE_LIFTS_KG
     reason = "The frame is heavy" if is_heavy else "With a pane in it, {longest} is long"
     return (
         Finding(
             code="lift.by-two",
             severity=Severity.WARN,
-    is_heavy = mass_kg > ONE_LIFTS_KG
             sentence=f"{reason} for one person: fit, lift and hang it as two people.",
             why="A frame that is let down on one corner opens there, and its pane breaks.",
             source="usual practice",
@@ -187,7 +192,7 @@ def takes_two(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> bool:
     )
 
 
-_SOURCE = "beam theory; the limit, 1/360 of the span, is usual practice"
+SAG_SOURCE = "beam theory; the limit, 1/360 of the span, is usual practice"
 
 
 def _stiffer(beam: Beam) -> tuple[Way, ...]:

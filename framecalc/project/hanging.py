@@ -74,9 +74,10 @@ class Hanging(Model):
     hook_out: Annotated[Slack, Label("Hook stands out", "From the wall to what rests on it.", inch="1/4")] = (
         parse_length("6 mm")
     )
-    bumper: Annotated[Slack, Label("Bumpers", "How far the lower back edge stands off the wall.", inch="1/4")] = (
-        parse_length("6 mm")
-    )
+    bumper: Annotated[
+        Slack,
+        Label("Bumpers", "How far the lower back edge stands off the wall.", inch="1/4", arguments=("bumper_mm",)),
+    ] = parse_length("6 mm")
     drop: Annotated[
         Size | None,
         Label(

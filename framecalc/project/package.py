@@ -15,6 +15,7 @@ from framecalc.package.canvas import Folds
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
 from framecalc.package.shelf import SOLID_WOOD
+from framecalc.package.stiffening import Stiffener
 from framecalc.project.fields import WOODS, Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, Humidity, between, celsius
@@ -335,6 +336,32 @@ class Box(Model):
     ] = Decimal(30)
 
 
+class Stiffening(Model):
+    """What keeps the bottom member from sagging; blank: nothing, and as large as the sag needs."""
+
+    by: Annotated[
+        Stiffener | Literal[""],
+        Label(
+            "Bottom member stiffened by",
+            blank="Nothing",
+            choices=(
+                (Stiffener.STRIP.value, "A strip of its wood, screwed along it"),
+                (Stiffener.BAR.value, "A flat steel bar on edge, screwed along it"),
+                (Stiffener.STRUT.value, "A strut up to the top member"),
+            ),
+            arguments=("stiffener",),
+        ),
+    ] = ""
+    out: Annotated[
+        Thin | None,
+        Label("It is thick", "Out from the back. Blank: 12 mm (1/2 in); a bar 3 mm (1/8 in)."),
+    ] = None
+    wide: Annotated[
+        Size | None,
+        Label("It is high", "Up the back; of a strut how wide. Blank: as high as the sag needs."),
+    ] = None
+
+
 class Fitting(Model):
     """The fitting of a package: the air, its movement, its retainers, its weight."""
 
@@ -344,6 +371,7 @@ class Fitting(Model):
     held: Annotated[Retainers, Label("Retainers")] = Retainers()
     canvas: Annotated[Canvas, Label("Canvas")] = Canvas()
     box: Annotated[Box, Label("Box")] = Box()
+    stiffening: Annotated[Stiffening, Label("Stiffener")] = Stiffening()
     artwork_weight: Annotated[
         Mass | None,
         Label(

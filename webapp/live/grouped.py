@@ -12,7 +12,7 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
         "layers": ("package.layers.", "package.fillet_shows", "package.clearance_", "fitting.artwork_weight"),
         "mat": ("package.mat.",),
         "gap": (),
-        "handling": (),
+        "handling": ("fitting.stiffening.",),
         "growth": ("fitting.room.", "fitting.panel."),
         "held": ("fitting.held.",),
         "canvas": ("fitting.canvas.",),

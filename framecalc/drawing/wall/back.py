@@ -9,7 +9,7 @@ from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
-from framecalc.drawing.wall.hangers import HangersView, draw_hung, placed_behind, read_hangers
+from framecalc.drawing.wall.hangers import HangersView, draw_hung, draw_stiffener, placed_behind, read_hangers
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.units import Unit
@@ -92,6 +92,7 @@ def draw_back(back: BackView, sheet: Sheet, pen: Pen, room: Area) -> float:
         pen.line(mitre, Role.EDGE)
     if back.cover_mm:
         pen.line(ring(view, hung.shape, hung.inside_mm), Role.HIDDEN)
+    draw_stiffener(hung, view, pen)
     _draw_label(back, view, pen)
     _draw_bumpers(back, view, pen)
     draw_hung(hung, view, pen)
@@ -125,7 +126,6 @@ def _draw_bumpers(back: BackView, view: View, pen: Pen) -> None:
         pen.line(spot, Role.EDGE)
 
 
-def _draw_cover_sizes(back: BackView, sheet: Sheet, view: View, pen: Pen) -> None:
 def _cover_up(back: BackView, view: View) -> list[DimensionSpan]:
     """The height of the dust cover, if there is one."""
     if not (back.cover and back.cover_mm and back.hung.shape.is_rectangle):
@@ -135,6 +135,7 @@ def _cover_up(back: BackView, view: View) -> list[DimensionSpan]:
     return [DimensionSpan(from_mm=view.y(up_mm / 2), to_mm=low_mm, feet_mm=(left_mm, left_mm), figure=figure)]
 
 
+def _draw_cover_sizes(back: BackView, sheet: Sheet, view: View, pen: Pen) -> None:
     """The size of the dust cover, below it and beside it."""
     if not (back.cover and back.cover_mm and back.hung.shape.is_rectangle):
         return

@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
-from framecalc.drawing.pen import Pen, circle, run
+from framecalc.drawing.pen import Pen, circle, rectangle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.hanging.hangers import PlacedHangers
+from framecalc.package.stiffening import Stiffener
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.sizes.shape import Extent, Shape
@@ -37,6 +38,7 @@ class HangersView:
     unit: Unit
     words: Words
     says: str
+    stiffener_mm: tuple[Point, Point] | None
 
     @property
     def extent(self) -> Extent:
@@ -67,7 +69,19 @@ def read_hangers(plan: FramePlan) -> HangersView:
         unit=plan.unit,
         words=plan.project.shop.words,
         says=placed.kind.value,
+        stiffener_mm=_stiffener_mm(plan),
     )
+
+
+def _stiffener_mm(plan: FramePlan) -> tuple[Point, Point] | None:
+    """The lower left and the upper right corner of a stiffener: along the bottom member, or up the middle."""
+    found = plan.package.stiffener
+    if found is None:
+        return None
+    if found.kind is Stiffener.STRUT:
+        return (0 - found.wide_mm / 2, 0 - found.long_mm / 2), (found.wide_mm / 2, found.long_mm / 2)
+    low_mm = 0 - plan.shape.extent(plan.sizes.outside_across_mm, plan.sizes.outside_up_mm).below_mm
+    return (0 - found.long_mm / 2, low_mm), (found.long_mm / 2, low_mm + found.wide_mm)
 
 
 def hangers_title(hangers: HangersView) -> str:
@@ -75,6 +89,7 @@ def hangers_title(hangers: HangersView) -> str:
     told = (
         f"Frame from behind with its hangers ({hangers.says}): screws {hangers.down.text} {hangers.unit} down from the"
         f" top and {hangers.from_side.text} {hangers.unit} from the side; drop {hangers.drop.text} {hangers.unit}"
+        + ("; a stiffener" if hangers.stiffener_mm else "")
     )
     return say(told, hangers.words)
 
@@ -99,6 +114,7 @@ def draw_hangers(hangers: HangersView, sheet: Sheet, pen: Pen, room: Area) -> fl
     pen.line(inside, Role.EDGE)
     for mitre in mitres(view, shape, hangers.outside_mm, hangers.inside_mm):
         pen.line(mitre, Role.EDGE)
+    draw_stiffener(hangers, view, pen)
     draw_hung(hangers, view, pen)
     _draw_centre(view.at(_behind(hangers.centre_mm)), pen)
     _draw_sizes(hangers, sheet, view, pen)
@@ -124,6 +140,15 @@ def placed_behind(hangers: HangersView, sheet: Sheet, room: Area, *, lanes: int)
         left_mm=(free.left_mm + free.right_mm) / 2,
         base_mm=top_mm + (extent.up_mm - extent.below_mm) * scale,
     )
+
+
+def draw_stiffener(hangers: HangersView, view: View, pen: Pen) -> None:
+    """What stiffens the bottom member, if anything does."""
+    if hangers.stiffener_mm:
+        low, high = (view.at(corner) for corner in hangers.stiffener_mm)
+        path = rectangle(*low, *high)
+        pen.area(path, Role.TAG)
+        pen.line(path, Role.EDGE)
 
 
 def draw_hung(hangers: HangersView, view: View, pen: Pen) -> None:
@@ -166,6 +191,12 @@ def _beside(hangers: HangersView, view: View) -> list[DimensionSpan]:
         for down_mm, figure in shown
         if down_mm
     ]
+
+
+def _draw_sizes(hangers: HangersView, sheet: Sheet, view: View, pen: Pen) -> None:
+    """The drop and the place of the screws beside the frame, and how far in they are below it."""
+    extent, placed, beside = hangers.extent, hangers.placed, _beside(hangers, view)
+    left_mm, low_mm = view.x(-extent.across_mm / 2), view.y(-extent.below_mm)
     lanes = [left_mm - sheet.lane(number) for number in range(len(beside))]
     draw_lanes(pen, beside, axis=Axis.UP, lanes_mm=lanes, toward=1)
     at_mm = max(place[0] for place in map(_behind, placed.places))
@@ -184,9 +215,3 @@ HANGERS = Drawing(
     up_mm=hangers_up_mm,
     paper=PaperDrawing(name="hangers", label="Hangers"),
 )
-
-
-def _draw_sizes(hangers: HangersView, sheet: Sheet, view: View, pen: Pen) -> None:
-    """The drop and the place of the screws beside the frame, and how far in they are below it."""
-    extent, placed, beside = hangers.extent, hangers.placed, _beside(hangers, view)
-    left_mm, low_mm = view.x(-extent.across_mm / 2), view.y(-extent.below_mm)

@@ -59,7 +59,10 @@ class HandOverPlan:
         section, plan = self._plan.section, self._plan
         thick_mm = section.thickness_mm if isinstance(section, Section) else section.height_mm
         rise_mm = plan.shape.rise_mm(plan.sizes.face_width_mm) if plan.shape.slopes else 0.0
-        behind_mm = max(plan.frame.hanging.bumper.mm, 0.0 - plan.seat.left_over_mm)
+        stiffener = plan.package.stiffener
+        behind_mm = max(
+            plan.frame.hanging.bumper.mm, 0.0 - plan.seat.left_over_mm, stiffener.out_mm if stiffener else 0.0
+        )
         return thick_mm + rise_mm + behind_mm
 
     @cached_property
@@ -79,12 +82,9 @@ class HandOverPlan:
             wall_mm=packing.wall.mm,
             frames=min(packing.per_box, self._plan.frame.count),
             between_mm=packing.between.mm,
+            is_glazed=self._is_glazed,
         )
 
-    @property
-            is_glazed=self._is_glazed,
-    def boxes(self) -> int:
-        """How many boxes it takes for all copies."""
     @property
     def is_for_two(self) -> bool:
         """Whether two people lift the frame alone and hang it."""
@@ -99,6 +99,9 @@ class HandOverPlan:
     def _is_glazed(self) -> bool:
         return self._plan.package.glazing is not Glazing.NONE
 
+    @property
+    def boxes(self) -> int:
+        """How many boxes it takes for all copies."""
         return -(-self._plan.frame.count // self._typed.packing.per_box)
 
     @property

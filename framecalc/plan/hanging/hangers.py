@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
-from framecalc.findings import Finding, Severity
+from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.geometry.outline import Point, height_at
 from framecalc.hanging.balance import Balance, shares_ratio
 from framecalc.hanging.hangers import (
@@ -41,7 +41,7 @@ from framecalc.package.retainer_places import STOCK_SCREWS_MM, Screw, choose_scr
 from framecalc.package.sag import GRAVITY_N_PER_KG
 from framecalc.plan.hanging.obstacles import beside, hanger_parts
 from framecalc.section.rabbeted import Section
-from framecalc.units import format_length
+from framecalc.units import TOLERANCE_MM, format_length
 
 if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan
@@ -284,6 +284,8 @@ class HangersPlan:
         if self.screw is None:
             yield no_screw_finding()
         yield from clash_findings(self.in_the_way)
+        if (stiffener := self._plan.package.stiffener) and stiffener.out_mm > self._typed.bumper.mm + TOLERANCE_MM:
+            yield _bumpers_finding(stiffener.out_mm)
         _ = self.lean
 
     def _require_flat(self) -> None:
@@ -325,6 +327,20 @@ class HangersPlan:
             return self._typed.rise.mm
         good_mm = rise_for_mm(span_mm=span_mm, angle_deg=GOOD_DEG, apart_mm=apart_mm)
         return min(good_mm, max(self.down_mm - HIDDEN_MM, self.down_mm / 2))
+
+
+def _bumpers_finding(out_mm: float) -> Finding:
+    """A stiffener touches the wall before the bumpers do."""
+    return Finding(
+        code="hangers.bumpers",
+        severity=Severity.WARN,
+        sentence="The stiffener stands out {out}: take bumpers of that and more.",
+        why="Else it rubs on the wall, and the frame leans on it instead of on its bumpers.",
+        source="plane geometry",
+        argument="bumper_mm",
+        lengths={"out": out_mm},
+        ways=(Way(argument="bumper_mm", value_mm=out_mm, says="take bumpers", rounding=Rounding.UP),),
+    )
 
 
 def no_screw_finding() -> Finding:

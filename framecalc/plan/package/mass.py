@@ -3,11 +3,12 @@
 A wood that is not chosen is reckoned as a light softwood: among the woods of frames hardly any is less stiff.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cached_property
 
 from framecalc.hanging.balance import Balance, WeighedPart, balance_of, mitred_out_mm, plate_centre
 from framecalc.package.layers import LayerKind
+from framecalc.package.stiffening import Stiffened, Stiffener
 from framecalc.plan.inputs import layers_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.package.weight import WeightsPlan
@@ -28,12 +29,19 @@ class MassPlan:
     """What the timber, the layers and the hardware of a frame weigh, and where that is."""
 
     def __init__(
-        self, frame: Frame, *, settled: SolvedChain, section: Section | TraySection, weights: WeightsPlan
+        self,
+        frame: Frame,
+        *,
+        settled: SolvedChain,
+        section: Section | TraySection,
+        weights: WeightsPlan,
+        find_stiffener: Callable[[], Stiffened | None],
     ) -> None:
         self._frame = frame
         self._settled = settled
         self._section = section
         self._weights = weights
+        self._find_stiffener = find_stiffener
 
     @cached_property
     def chosen(self) -> Species | None:
@@ -88,8 +96,18 @@ class MassPlan:
         out_mm = mitred_out_mm(self._section.outline, long_edges_mm=self._edges_mm, mitre_deg=mitre_deg)
         yield WeighedPart(name="timber", mass_kg=self.timber_kg, out_mm=out_mm)
         yield from self._layers()
+        if stiffener := self._find_stiffener():
+            yield self._stiffener(stiffener)
         if hardware := self._frame.hanging.hardware:
             yield WeighedPart(name="hardware", mass_kg=hardware.kg)
+
+    def _stiffener(self, found: Stiffened) -> WeighedPart:
+        """A strip or a bar on the land of the bottom member, or a strut in the middle; both behind the back."""
+        extent = self._settled.sizes.shape.extent(
+            self._settled.sizes.outside_across_mm, self._settled.sizes.outside_up_mm
+        )
+        up_mm = 0.0 if found.kind is Stiffener.STRUT else found.wide_mm / 2 - extent.below_mm
+        return WeighedPart(name="stiffener", mass_kg=found.mass_kg, up_mm=up_mm, out_mm=-found.out_mm / 2)
 
     def _layers(self) -> Iterator[WeighedPart]:
         """Each layer in its place: from the lip back, or from the ledge of a tray out."""

@@ -24,6 +24,7 @@ from framecalc.package.in_view import covered_image_findings
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
 from framecalc.package.seat import Cover, Seat
+from framecalc.package.stiffening import Stiffened
 from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_of, mat_wish_of
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from framecalc.plan.package.growth import GrowthPlan
@@ -156,7 +157,18 @@ class PackagePlan:
     @cached_property
     def mass(self) -> MassPlan:
         """The weight of the whole frame and its centre of gravity."""
-        return MassPlan(self._frame, settled=self._settled, section=self._section, weights=self.weights)
+        return MassPlan(
+            self._frame,
+            settled=self._settled,
+            section=self._section,
+            weights=self.weights,
+            find_stiffener=lambda: self.stiffener,
+        )
+
+    @property
+    def stiffener(self) -> Stiffened | None:
+        """What stiffens the bottom member, if somebody chose it."""
+        return self.handling.stiffened if self.handling else None
 
     @cached_property
     def growth(self) -> GrowthPlan:
@@ -169,7 +181,13 @@ class PackagePlan:
         if not isinstance(self._section, Section):
             return None
         return HandlingPlan(
-            self._frame, settled=self._settled, section=self._section, weights=self.weights, mass=self.mass
+            self._frame,
+            settled=self._settled,
+            section=self._section,
+            weights=self.weights,
+            mass=self.mass,
+            step=self._step,
+            is_proud=self._seat.left_over_mm < 0,
         )
 
     @cached_property

@@ -31,6 +31,11 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
             for kind, name in _layers(project.frames).items()
         ),
         Item(id=new_id(), name="Hangers and wire, one set", group=CostGroup.HARDWARE),
+        *(
+            Item(id=new_id(), name="Stiffener", group=CostGroup.HARDWARE, frame=frame.id)
+            for frame in project.frames
+            if frame.fitting.stiffening.by
+        ),
         Item(
             id=new_id(), name="Finish", group=CostGroup.FINISH, measure=Measure.FACE_M2 if metric else Measure.FACE_FT2
         ),

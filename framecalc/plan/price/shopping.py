@@ -12,7 +12,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from framecalc.money import Currency, to_coin
+from framecalc.package.stiffening import Stiffener
 from framecalc.plan.inputs import is_bought
+from framecalc.plan.package.stiffener_words import NAMES
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.listed import listed, measure_of_stock
 from framecalc.plan.price.price import JobPrice
@@ -26,7 +28,7 @@ from framecalc.sheets.problem import StockSheet
 from framecalc.timber.boards import price_of_board
 from framecalc.timber.sticks.answer import CutStick
 from framecalc.units import Unit
-from framecalc.words import capitalised
+from framecalc.words import capitalised, typed, uncapitalised
 
 THINGS = (CostGroup.HARDWARE, CostGroup.FINISH)
 """The items of the costs that are things to buy whole."""
@@ -34,6 +36,8 @@ THINGS = (CostGroup.HARDWARE, CostGroup.FINISH)
 NOT_CUT, NOT_LAID = "Not planned: plan the cuts on Timber.", "Not laid out: work out the layout on Sheets."
 
 CUT_AGAIN = "A side is cut again: of the same board if you can."
+
+FROM_OFF_CUT = "An off-cut of the frame's wood does."
 
 USUAL_WOOD = "Wood"
 
@@ -72,6 +76,7 @@ def to_buy(job: JobPrice, *, laid_out: LaidOut, price_list: Sequence[Item] = ())
     found = (
         *_wood(job, laid_out, price_list),
         *_again(job),
+        *_stiffeners(job),
         *_sheets(job, laid_out, price_list),
         *_things(job),
         *_retainers(job),
@@ -150,6 +155,21 @@ def _stick(entry: Stock, stick: CutStick, group: TimberGroup, price_list: Sequen
         return line
     each = price_of_board(replace(board, price=kept.price, priced_by=entry.priced_by)) if board else kept.price
     return replace(line, price=each, priced_on=kept.priced_on, is_listed=True)
+
+
+def _stiffeners(job: JobPrice) -> Iterator[ToBuy]:
+    """Strips, bars and struts behind the frames, at their size to cut."""
+    for plan in job.plans:
+        if found := plan.package.stiffener:
+            is_wood = found.kind is not Stiffener.BAR
+            yield ToBuy(
+                group=CostGroup.WOOD if is_wood else CostGroup.HARDWARE,
+                name=typed(plan.frame.name) + ": " + uncapitalised(NAMES[found.kind]),
+                unit=UNIT_WORDS[Measure.FRAME],
+                quantity=Decimal(plan.frame.count),
+                sizes_mm=(found.out_mm, found.wide_mm, found.long_mm),
+                lacks=FROM_OFF_CUT if is_wood else "",
+            )
 
 
 def _sheets(job: JobPrice, laid_out: LaidOut, price_list: Sequence[Item]) -> Iterator[ToBuy]:

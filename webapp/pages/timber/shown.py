@@ -15,12 +15,13 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
+from framecalc.plan.package.stiffener_words import stiffeners_said
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
-from framecalc.words import say
+from framecalc.words import Wording, say
 from webapp.data.errors import StoreError
 from webapp.jobs.running import JobState
 from webapp.jobs.timber import GroupWork, work_of
@@ -138,6 +139,7 @@ class TimberShown(ListsShown):
     offers: tuple[PriceNote, ...]
     ways: Mapping[str, tuple[WayButton, ...]]
     job: JobShopping | None
+    stiffeners: tuple[Wording, ...]
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
     path: ClassVar[Address] = TIMBER
@@ -195,6 +197,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
         rack=beside(desk, opened.project_id, answer.project, works),
         offers=offers_of(desk, answer.project, timber_prices(answer.project)),
         trouble=trouble,
+        stiffeners=() if trouble else tuple(stiffeners_said(plan.frames.values())),
         unsized="" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
     )
 

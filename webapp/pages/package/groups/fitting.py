@@ -3,6 +3,7 @@
 from framecalc.evidence import PRACTICE
 from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions, fitting_steps
 from framecalc.plan import FramePlan
+from framecalc.plan.package.stiffener_words import stiffener_how, stiffener_says
 from framecalc.words import joined
 from webapp.live.answers import AnswerGroup, Table, plural
 from webapp.pages.package.groups.context import PackageContext, source_words
@@ -32,7 +33,14 @@ def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
         glazing=plan.package.glazing,
         retainer=plan.package.retainer,
         is_tray=plan.is_tray,
+        stiffener=_stiffener(plan),
     )
+
+
+def _stiffener(plan: FramePlan) -> FittingStep | None:
+    """How the bottom member is stiffened, if it is."""
+    found = plan.package.stiffener
+    return FittingStep(does=stiffener_says(plan, found), says=stiffener_how(plan, found)) if found else None
 
 
 def cautions_of(plan: FramePlan) -> tuple[str, ...]:

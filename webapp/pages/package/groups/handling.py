@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from framecalc.package.pane import Pane
 from framecalc.plan.package.handling import HandlingPlan
-from webapp.live.answers import AnswerGroup, Big
+from framecalc.plan.package.stiffener_words import NAMES, stiffener_size
+from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.context import PackageContext
 
 SOURCES = (
@@ -25,10 +26,11 @@ def handling(context: PackageContext) -> AnswerGroup:
         )
     return AnswerGroup(
         name="handling",
-        answer=f"{context.mass(plan.whole_kg)}; sags {_sag(context, plan.beam.sag_mm)}",
+        answer=f"{context.mass(plan.whole_kg)}; sags {_sag(context, plan.sag_mm)}",
         bigs=tuple(_bigs(context, plan)),
         does=tuple(_does(context, plan)),
         findings=context.advice((*plan.findings, *plan.lift_findings)),
+        tables=tuple(_ways(context, plan)),
         sources=SOURCES,
     )
 
@@ -40,10 +42,21 @@ def _bigs(context: PackageContext, plan: HandlingPlan) -> Iterator[Big]:
         )
     yield Big(
         label="Bottom member sags",
-        text=_sag(context, plan.beam.sag_mm),
+        text=_sag(context, plan.sag_mm),
         says=f"up to {context.say(plan.beam.limit_mm)} is usual",
     )
+    yield Big(label="Each lower corner carries", text=context.mass(plan.beam.corner_kg), says=_without(context))
     yield Big(label="Frame and package weigh", text=context.mass(plan.whole_kg), says=_without(context))
+
+
+def _ways(context: PackageContext, plan: HandlingPlan) -> Iterator[Table]:
+    """What brings the sag within its limit, where it is beyond; what was chosen, always."""
+    chosen, too_far = plan.stiffened, plan.beam.sag_mm > plan.beam.limit_mm
+    shown = (chosen,) if chosen else plan.ways_to_stiffen if too_far else ()
+    if shown:
+        rows = tuple((NAMES[one.kind], stiffener_size(context.plan, one), _sag(context, one.sag_mm)) for one in shown)
+        caption = "Stiffened by" if chosen else "What stiffens the bottom member enough"
+        yield Table(caption=caption, heads=("Screwed on behind", "Thick × wide × long", "Sags"), rows=rows)
 
 
 def _sag(context: PackageContext, sag_mm: float) -> str:
