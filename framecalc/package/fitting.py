@@ -53,6 +53,7 @@ def fitting_steps(
     retainer: Retainer | None,
     is_tray: bool,
     stiffener: FittingStep | None = None,
+    cover_size: str = "",
 ) -> tuple[FittingStep, ...]:
     """The steps from the empty frame to the wall, in their order.
 
@@ -62,6 +63,7 @@ def fitting_steps(
         glazing: what stands in front of it.
         retainer: what holds the package; nothing in a tray.
         stiffener: how the bottom member is stiffened, if it is.
+        cover_size: of the dust cover, trimmed, in words; blank where it is not known.
     Source: common practice, no source.
 
     >>> steps = fitting_steps((FittedLayer(kind=LayerKind.GLAZING, name="glass"),), kind=ArtworkKind.PAPER,
@@ -71,7 +73,7 @@ def fitting_steps(
     """
     into = _into_a_tray() if is_tray else _into_a_rabbet(layers, kind, glazing, retainer)
     stiffened = (stiffener,) if stiffener else ()
-    return (_CHECK, *into, *_closing(layers, stiffened))
+    return (_CHECK, *into, *_closing(layers, stiffened, cover_size))
 
 
 def fitting_cautions(*, glazing: Glazing, retainer: Retainer | None, is_for_two: bool = False) -> tuple[str, ...]:
@@ -190,11 +192,15 @@ def _of(layers: Sequence[FittedLayer], kind: LayerKind) -> tuple[FittedLayer, ..
     return tuple(layer for layer in layers if layer.kind is kind)
 
 
-def _closing(layers: Sequence[FittedLayer], stiffened: tuple[FittingStep, ...]) -> Iterator[FittingStep]:
+def _closing(
+    layers: Sequence[FittedLayer], stiffened: tuple[FittingStep, ...], cover_size: str
+) -> Iterator[FittingStep]:
     if _of(layers, LayerKind.DUST_COVER):
         yield FittingStep(
             does="Cover",
-            says="Tape or glue around the back, paper over it, trimmed just inside the edge; hangers come after it.",
+            says="Tape or glue around the back, paper over it, trimmed"
+            + (f" to {cover_size}," if cover_size else "")
+            + " just inside the edge; hangers come after it.",
         )
     yield from stiffened
     yield FittingStep(does="Bumpers", says="One in each lower corner: air behind the frame, and it hangs straight.")

@@ -105,6 +105,17 @@ class Sheets(Model):
     plastic: Annotated[CuttingWay, Label("plastic")] = CuttingWay()
     board: Annotated[CuttingWay, Label("boards")] = CuttingWay()
     panel: Annotated[CuttingWay, Label("panels")] = CuttingWay()
+    roll_width: Annotated[
+        Size | None,
+        Label(
+            "Paper roll, wide",
+            "Dust covers come off it. Blank: only their sizes are told.",
+            arguments=("roll_width_mm",),
+        ),
+    ] = None
+    roll_over: Annotated[
+        Slack, Label("Dust covers cut larger by", "On each side, to be trimmed on the frame.", inch="1/2")
+    ] = parse_length("12 mm")
     upright: Annotated[tuple[Name, ...], Label("Layers that may not turn")] = Field(default=(), max_length=60)
     done: Annotated[tuple[KeyOfTick, ...], Label("Ticked off")] = Field(default=(), max_length=2000)
 

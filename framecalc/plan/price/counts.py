@@ -1,22 +1,28 @@
 """Quantities from finished cutting plans and sheet layouts, for the price of a job."""
 
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 
+from framecalc.errors import ImpossibleSize
+from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.sheets.covers import FrameCover, covers_of, cut_covers
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
-from framecalc.price.quantities import JobQuantity
+from framecalc.price.quantities import JobQuantity, Measure
 from framecalc.project import Item
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 
 USUAL_STICK = "a cutting plan with sticks of the usual length, as no stock is typed"
+THE_ROLL, COVER_SIZES = "the rows on the roll", "the sizes of the dust covers"
+AREAS = frozenset({Measure.AREA_M2, Measure.AREA_FT2})
 USUAL_SHEET = "a layout on sheets of a usual size, as no stock is typed"
 
 
@@ -47,6 +53,8 @@ def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> 
         plans: of all frames.
     Source: derived.
     """
+    if item.layer == LayerKind.DUST_COVER and item.measure in AREAS:
+        return _of_covers(item, plans)
     wanted = [item.frame in ("", plan.frame.id) for plan in plans]
     of_wood = item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
     materials = _woods(plans, laid_out) if of_wood else _sheets(item, plans, laid_out)
@@ -56,6 +64,29 @@ def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> 
         return None
     counted_by = "the cutting plan" if of_wood else "the sheet layout"
     return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted_by=counted_by)
+
+
+def _of_covers(item: Item, plans: Sequence[FramePlan]) -> JobQuantity | None:
+    """The area of the roll that dust covers take, shared out by their sizes; without a roll that of the covers."""
+    payers = [plan for plan in plans if item.frame in ("", plan.frame.id)]
+    covers = {one.frame_id: one for one in covers_of(payers)}
+    if not covers:
+        return None
+    areas = [_cover_mm2(covers.get(plan.frame.id)) for plan in plans]
+    with suppress(ImpossibleSize):
+        if roll := cut_covers(plans[0].project, covers.values()):
+            taken = MaterialUse(
+                pieces=1, shares=tuple(areas), area_mm2=Fraction(roll.length_mm) * Fraction(roll.width_mm)
+            )
+            return quantity_taken(
+                item.measure, taken=[taken], wanted=[True] * len(plans), amount=item.amount, counted_by=THE_ROLL
+            )
+    taken = MaterialUse(pieces=1, shares=tuple(areas), area_mm2=sum(areas, Fraction(0)), estimate=COVER_SIZES)
+    return quantity_taken(item.measure, taken=[taken], wanted=[True] * len(plans), amount=item.amount, counted_by="")
+
+
+def _cover_mm2(cover: FrameCover | None) -> Fraction:
+    return Fraction(cover.across_mm) * Fraction(cover.up_mm) * cover.count if cover else Fraction(0)
 
 
 def _woods(plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:

@@ -16,7 +16,7 @@ from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought, layers_of
-from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
+from framecalc.plan.price.counts import THE_ROLL, Find, LaidOut, count_item, nothing_laid_out
 from framecalc.plan.price.listed import beside_list, listed
 from framecalc.plan.price.mouldings import USUAL_NAME, moulding_lines
 from framecalc.plan.whole import Plan
@@ -231,8 +231,9 @@ def _line(
 
 
 def _is_net(item: Item, quantity: JobQuantity) -> bool:
-    """Whether waste is added: not for wood counted in a cutting plan, which includes kerfs and short ends."""
-    return item.measure in NET and not (quantity.counted_by and item.measure in COUNTED_WOOD)
+    """Whether waste is added: not for wood counted in a cutting plan, nor for a roll, which have it in them."""
+    has_waste = quantity.counted_by == THE_ROLL or (quantity.counted_by and item.measure in COUNTED_WOOD)
+    return item.measure in NET and not has_waste
 
 
 def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> JobQuantity:

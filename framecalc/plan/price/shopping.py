@@ -6,18 +6,22 @@ what its parts take, so that nothing is forgotten. What is at hand is not bought
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from framecalc.errors import ImpossibleSize
 from framecalc.money import Currency, to_coin
+from framecalc.package.layers import LayerKind
 from framecalc.package.stiffening import Stiffener
 from framecalc.plan.inputs import is_bought
 from framecalc.plan.package.stiffener_words import NAMES
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.listed import listed, measure_of_stock
 from framecalc.plan.price.price import JobPrice
+from framecalc.plan.sheets.covers import FrameCover, covers_of, cut_covers
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.price.costs import CostGroup, CostLine
@@ -36,6 +40,8 @@ THINGS = (CostGroup.HARDWARE, CostGroup.FINISH)
 NOT_CUT, NOT_LAID = "Not planned: plan the cuts on Timber.", "Not laid out: work out the layout on Sheets."
 
 CUT_AGAIN = "A side is cut again: of the same board if you can."
+
+PAPER, NO_ROLL = "Paper for dust covers", "Type the width of the roll on Sheets."
 
 FROM_OFF_CUT = "An off-cut of the frame's wood does."
 
@@ -78,6 +84,7 @@ def to_buy(job: JobPrice, *, laid_out: LaidOut, price_list: Sequence[Item] = ())
         *_again(job),
         *_stiffeners(job),
         *_sheets(job, laid_out, price_list),
+        *_covers(job),
         *_things(job),
         *_retainers(job),
     )
@@ -181,6 +188,45 @@ def _sheets(job: JobPrice, laid_out: LaidOut, price_list: Sequence[Item]) -> Ite
         bought = Counter({line.stock: line.count for line in layout.purchases})
         for stock, count in (bought + missing).items():
             yield _sheet(stock, count, price_list)
+
+
+def _covers(job: JobPrice) -> Iterator[ToBuy]:
+    """Paper for dust covers: what they take of the roll, at what the costs pay for it; else their sizes."""
+    covers, roll = covers_of(job.plans), None
+    with suppress(ImpossibleSize):
+        roll = cut_covers(job.project, covers)
+    if roll is None:
+        yield from map(_cover, covers)
+        return
+    measure = Measure.AREA_M2 if job.project.unit is Unit.MM else Measure.AREA_FT2
+    per_mm2 = Fraction(1, 10**6) if measure is Measure.AREA_M2 else Fraction(10, 3048) ** 2
+    line = ToBuy(
+        group=CostGroup.SHEETS,
+        name=PAPER,
+        quantity=in_measure(Fraction(roll.width_mm) * Fraction(roll.length_mm) * per_mm2, measure),
+        unit=UNIT_WORDS[measure],
+        sizes_mm=(roll.width_mm, roll.length_mm),
+    )
+    paid = (
+        _of_line(one) for item, one in zip(job.quote.items, job.of_items, strict=True) if _is_of_covers(item, measure)
+    )
+    one = next(paid, None)
+    yield replace(line, price=one.price, priced_on=one.priced_on, is_listed=one.is_listed) if one else line
+
+
+def _is_of_covers(item: Item, measure: Measure) -> bool:
+    return item.layer == LayerKind.DUST_COVER and item.measure is measure and not item.takes_off
+
+
+def _cover(cover: FrameCover) -> ToBuy:
+    return ToBuy(
+        group=CostGroup.SHEETS,
+        name=PAPER,
+        quantity=Decimal(cover.count),
+        unit=UNIT_WORDS[Measure.FRAME],
+        sizes_mm=(cover.across_mm, cover.up_mm),
+        lacks=NO_ROLL,
+    )
 
 
 def _sheet(stock: StockSheet, count: int, price_list: Sequence[Item]) -> ToBuy:

@@ -15,7 +15,7 @@ WAYS = ("glass.{trim,least_strip}", "plastic.{trim,kerf}", "board.trim", "panel.
 
 def sheets_fields_in(document: Document, frame_id: str) -> FieldSet:
     """The fields of the sheets page, for all frames."""
-    fields = fields_under(document, *(f"sheets.{path}" for path in ("aim", *WAYS, "stock")))
+    fields = fields_under(document, *(f"sheets.{path}" for path in ("aim", *WAYS, "roll_width", "roll_over", "stock")))
     names = layer_names(document)
     for entry in items_at(document, "sheets.stock"):
         path = f"sheets.stock.{entry['id']}.serves"

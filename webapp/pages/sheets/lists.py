@@ -5,10 +5,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from framecalc.findings import Rounding
 from framecalc.geometry.outline import Point
 from framecalc.money import tag_text
 from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
+from framecalc.plan.sheets.covers import covers_of, cut_covers
 from framecalc.plan.sheets.parts import PolygonPart
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project import Project
@@ -31,17 +33,46 @@ TABS = (
 """The lists that the page shows together; the cuts stand with their sheets."""
 
 
+COVERS = "Dust covers"
+
+
 def covers_said(plan: Plan) -> Iterator[Wording]:
-    """The dust covers of a job, which come from the roll: their size and how many.
+    """The dust covers of a job: their size and how many, and what they take of the roll.
 
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    for frame in plan.frames.values():
-        if frame.hand_over.has_cover and not frame.shape.slopes:
-            texts = (format_length(size_mm, step=frame.step).text for size_mm in frame.hand_over.cover_mm)
-            size, count = f"{' × '.join(texts)} {frame.unit}", frame.frame.count
-            yield worded("Dust cover of {name}: {count} of {size}.", name=frame.frame.name, count=count, size=size)
+    covers, unit = covers_of(plan.frames.values()), plan.project.unit
+    for cover in covers:
+        size = describe_size(cover.across_mm, cover.up_mm, unit=unit)
+        yield worded("Dust cover of {name}: {count} of {size}.", name=cover.name, count=cover.count, size=size)
+    if roll := cut_covers(plan.project, covers):
+        over, wide = (
+            describe_length(size_mm, unit=unit) for size_mm in (plan.project.sheets.roll_over.mm, roll.width_mm)
+        )
+        long = format_length(roll.length_mm, step=plan.project.shop.step(unit), rounding=Rounding.UP).full
+        yield worded(
+            "From a roll {wide} wide: {long}, each piece {over} larger on all sides.", wide=wide, long=long, over=over
+        )
+
+
+def cover_lists(plan: Plan) -> Iterator[JobList]:
+    """The dust covers in the lists of parts and of stock to get.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed, or the roll is too narrow.
+    """
+    covers, unit = covers_of(plan.frames.values()), plan.project.unit
+    sizes = [(one.name, unbroken(describe_size(one.across_mm, one.up_mm, unit=unit)), str(one.count)) for one in covers]
+    yield _plain("parts", ("Part", "Size to cut, across × up", "Count"), sizes)
+    if roll := cut_covers(plan.project, covers):
+        size = unbroken(describe_size(roll.width_mm, roll.length_mm, unit=unit))
+        yield _plain("buy", ("What", "Size", "Count", "Each", "Together"), [(COVERS, size, "1", "", "")])
+
+
+def _plain(name: str, columns: tuple[str, ...], cells: Sequence[tuple[str, ...]]) -> JobList:
+    rows = tuple(ListRow(key=f"covers-{name}-{number}", cells=row, is_done=False) for number, row in enumerate(cells))
+    return JobList(name=name, title=TITLES[name], columns=columns, rows=rows, tickable=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

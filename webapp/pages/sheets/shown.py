@@ -1,6 +1,7 @@
 """What the sheets page shows: the stock of each material, its parts, and each layout with its lists and its proof."""
 
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import ClassVar
@@ -12,7 +13,7 @@ from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import Wording, Words, say
+from framecalc.words import Wording, Words, ours, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.addresses import SHEETS, Address
@@ -26,7 +27,7 @@ from webapp.live.tabbed import ListsShown, Tab
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
-from webapp.pages.sheets.lists import TABS, TITLES, SheetLister, covers_said
+from webapp.pages.sheets.lists import COVERS, TABS, TITLES, SheetLister, cover_lists, covers_said
 from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
 
@@ -143,10 +144,16 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
 
 
 def _covers(plan: Plan) -> tuple[Wording, ...]:
+    """The dust covers in words; a roll that is too narrow says so."""
     try:
         return tuple(covers_said(plan))
-    except FrameCalcError:
-        return ()
+    except FrameCalcError as error:
+        return (ours(_in_words(error, plan.project)),) if error.field == "roll_width_mm" else ()
+
+
+def _cover_lists(plan: Plan, name: str) -> Iterator[tuple[str, JobList]]:
+    with suppress(FrameCalcError):
+        yield from ((COVERS, one) for one in cover_lists(plan) if one.name == name and one.rows)
 
 
 def _works(desk: Desk, plan: Plan) -> tuple[tuple[SheetWork, ...], str]:
@@ -168,8 +175,10 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
     """
     if name not in TITLES:
         raise NoSuchLayout(f"Choose a list: {', '.join(TITLES)}")
-    groups, _ = groups_of(desk, Plan(project))
-    return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
+    plan = Plan(project)
+    groups, _ = groups_of(desk, plan)
+    found = [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
+    return [*found, *_cover_lists(plan, name)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

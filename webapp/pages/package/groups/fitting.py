@@ -4,6 +4,8 @@ from framecalc.evidence import PRACTICE
 from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions, fitting_steps
 from framecalc.plan import FramePlan
 from framecalc.plan.package.stiffener_words import stiffener_how, stiffener_says
+from framecalc.plan.sheets.covers import cover_of
+from framecalc.units import describe_size
 from framecalc.words import joined
 from webapp.live.answers import AnswerGroup, Table, plural
 from webapp.pages.package.groups.context import PackageContext, source_words
@@ -34,7 +36,14 @@ def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
         retainer=plan.package.retainer,
         is_tray=plan.is_tray,
         stiffener=_stiffener(plan),
+        cover_size=_cover(plan),
     )
+
+
+def _cover(plan: FramePlan) -> str:
+    """The size of its dust cover; of a polygon only what is set out on its template."""
+    cover = cover_of(plan) if plan.shape.is_rectangle else None
+    return describe_size(cover.across_mm, cover.up_mm, unit=plan.unit) if cover else ""
 
 
 def _stiffener(plan: FramePlan) -> FittingStep | None:
