@@ -22,6 +22,9 @@ PER_END_MM = 100.0
 HIDDEN_MM = 50.0
 """The top of a loaded wire stays so far under the top edge (2 in). Source: common practice, no source."""
 
+CROOKED_MM = 3.0
+"""The eye sees one edge so much higher than the other (1/8 in). Source: common practice, no source."""
+
 HOOKS_OF_SPAN = 1 / 3
 """Two hooks stand apart by this part of the span. Source: common practice, no source."""
 
@@ -123,6 +126,36 @@ def wire_findings(wire: LoadedWire, *, down_mm: float) -> tuple[Finding, ...]:
     if wire.rise_mm > down_mm - HIDDEN_MM + TOLERANCE_MM:
         found.append(_shows(wire, down_mm))
     return tuple(found)
+
+
+def crooked_findings(*, off_mm: float, below_mm: float, across_mm: float) -> tuple[Finding, ...]:
+    """Report a frame that hangs crooked by the middle of its wire on one hook, as it balances beside its middle.
+
+    ``tilt = atan(off / below)``: the centre of gravity comes under the hook.
+
+    Args:
+        off_mm: the centre of gravity, beside the middle [mm].
+        below_mm: under the hook [mm]; one above it is said elsewhere.
+        across_mm: the width of the frame [mm], > 0.
+    Source: statics.
+
+    >>> [one.code for one in crooked_findings(off_mm=10, below_mm=200, across_mm=500)]
+    ['wire.crooked']
+    """
+    if below_mm <= 0 or abs(off_mm) / below_mm * across_mm < CROOKED_MM:
+        return ()
+    return (
+        Finding(
+            code="wire.crooked",
+            severity=Severity.WARN,
+            sentence="It balances {off} beside its middle: on one hook it tilts by "
+            f"{degrees(atan2(abs(off_mm), below_mm)):.1f}°. Take two hooks, or two rings.",
+            why="The centre of gravity comes to hang under the hook; pushed level, the wire slides back in time.",
+            source="statics",
+            argument="hooks",
+            lengths={"off": abs(off_mm)},
+        ),
+    )
 
 
 def _flat(wire: LoadedWire, down_mm: float) -> Finding:

@@ -33,6 +33,7 @@ from framecalc.hanging.wire import (
     HIDDEN_MM,
     HOOKS_OF_SPAN,
     LoadedWire,
+    crooked_findings,
     loaded_wire,
     rise_for_mm,
     wire_findings,
@@ -271,6 +272,7 @@ class HangersPlan:
         yield from place_findings(self.kind, down_mm=self.down_mm, up_mm=self.up_mm, centre_down_mm=self.centre_down_mm)
         if self.wire:
             yield from wire_findings(self.wire, down_mm=self.down_mm)
+            yield from self._crooked(placed)
         rating = self._typed.rating
         yield from strength_findings(
             self.kind,
@@ -287,6 +289,13 @@ class HangersPlan:
         if (stiffener := self._plan.package.stiffener) and stiffener.out_mm > self._typed.bumper.mm + TOLERANCE_MM:
             yield _bumpers_finding(stiffener.out_mm)
         _ = self.lean
+
+    def _crooked(self, placed: PlacedHangers) -> tuple[Finding, ...]:
+        """What is found about a wire on one hook and a weight beside the middle."""
+        if len(placed.hooks_mm) > 1:
+            return ()
+        below_mm = self.centre_down_mm - placed.drop_mm
+        return crooked_findings(off_mm=self.balance.across_mm, below_mm=below_mm, across_mm=self.across_mm)
 
     def _require_flat(self) -> None:
         if self._plan.shape.slopes:

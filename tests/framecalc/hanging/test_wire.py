@@ -1,6 +1,6 @@
 """A wire over one hook and over two: worked examples, the parallelogram of forces, and the least energy."""
 
-from math import cos, hypot, radians, sin
+from math import cos, degrees, hypot, radians, sin
 
 import pytest
 from hypothesis import given, settings
@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from framecalc.errors import FrameCalcError
-from framecalc.hanging.wire import loaded_wire, rise_for_mm, wire_findings
+from framecalc.hanging.wire import crooked_findings, loaded_wire, rise_for_mm, wire_findings
 
 FACTORS = {5: (5.737, 5.715), 10: (2.879, 2.836), 15: (1.932, 1.866), 20: (1.462, 1.374), 30: (1.0, 0.866)} | {
     45: (0.707, 0.5),
@@ -77,3 +77,14 @@ def test_hooks_stand_between_the_rings() -> None:
     with pytest.raises(FrameCalcError) as refused:
         loaded_wire(weight_n=50, span_mm=400, rise_mm=100, apart_mm=400)
     assert refused.value.field == "hooks_apart_mm"
+
+
+@pytest.mark.parametrize("off_mm", [-30.0, 8.0, 45.0])
+def test_on_one_hook_the_frame_turns_until_its_weight_hangs_lowest(off_mm: float) -> None:
+    """The tilt against the angle of least height of the centre of gravity, found numerically."""
+    turned = minimize_scalar(
+        lambda turn_rad: -180 * cos(turn_rad) - off_mm * sin(turn_rad), bounds=(-1.5, 1.5), method="bounded"
+    )
+    (found,) = crooked_findings(off_mm=off_mm, below_mm=180, across_mm=600)
+    assert f"tilts by {degrees(abs(turned.x)):.1f}°" in found.sentence
+    assert not crooked_findings(off_mm=0.5, below_mm=180, across_mm=600)
