@@ -28,6 +28,7 @@ class Machine(StrEnum):
     DRY_FIT = "dry-fit"
     SLOTS = "slots"
     GLUE = "glue"
+    SPLINES = "splines"
     ROUTER = "inside"
 
 
@@ -43,6 +44,7 @@ TITLES = {
     Machine.DRY_FIT: "Dry fit",
     Machine.SLOTS: "Corner joint",
     Machine.GLUE: "Glue-up",
+    Machine.SPLINES: "Corner joint, after the glue",
     Machine.ROUTER: "Rabbet, inside the frame",
 }
 """What stands above each card."""

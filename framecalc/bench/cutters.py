@@ -47,8 +47,9 @@ class CutPlace(StrEnum):
 class ProfileCut:
     """One cut of a profile: where, which shape, and by which cutter; None where the shop has none for it.
 
-    `nearest` is the one of the right kind that comes closest. `height_mm` is how deep it cuts below the face, `out_mm`
-    how far it stands out of the fence. `bearing_mm` is the plain side that is left under it, 0 on the face.
+    `nearest` is the one of the right kind that comes closest. `height_mm` is how high it stands over a table on which
+    the highest of the face lies, `out_mm` how far out of the fence. `bearing_mm` is the plain side that is left under
+    it, 0 on the face.
     """
 
     place: CutPlace
@@ -165,14 +166,14 @@ def _in_order(
         done |= {place}
         after = _with_edges(section, done)
         floor_mm = section.rabbet_depth_mm if is_rabbeted and place is CutPlace.SIGHT else 0.0
-        was_mm, is_mm = (_side_top_mm(one, place) for one in (before, after))
+        is_mm = _side_top_mm(after, place)
         yield ProfileCut(
             place=place,
             shape=edge.shape.value,
             size_mm=edge.size_mm,
             cutter=cutter_for(edge, cutters),
             nearest=_nearest(_KINDS.get(edge.shape, ()), edge.size_mm, cutters),
-            height_mm=was_mm - is_mm,
+            height_mm=section.thickness_mm - is_mm,
             out_mm=edge.size_mm,
             bearing_mm=is_mm - floor_mm,
             before=before,

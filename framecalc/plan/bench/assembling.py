@@ -1,6 +1,6 @@
 """Cards from the saw to the clamps: dry fit, what holds the corner besides glue, and the glue-up."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import hypot
 
 from framecalc.bench.as_cut import Quantity
@@ -46,22 +46,37 @@ def dry_fit_card(job: BenchJob) -> Iterator[Card]:
 
 
 def slots_card(job: BenchJob) -> Iterator[Card]:
-    """The card of slots, splines and pins; none where glue alone holds the corners."""
+    """The card of what is cut into mitres before the glue-up: slots and laps."""
+    yield from _joint_card(job, Machine.SLOTS, _cut_before, _cautions_before)
+
+
+def splines_card(job: BenchJob) -> Iterator[Card]:
+    """The card of what goes into a glued corner: splines, pins and wedges."""
+    yield from _joint_card(job, Machine.SPLINES, _put_in_after, _cautions_after)
+
+
+def _joint_card(
+    job: BenchJob,
+    machine: Machine,
+    settings_of: Callable[[BenchJob, JointPlan], Iterator[Setting]],
+    cautions_of: Callable[[JointPlan], Iterator[str]],
+) -> Iterator[Card]:
+    """The card of one part of the joints, each setting once for all corners that are alike; none where glue is all."""
     found: dict[tuple[object, ...], list[tuple[GroupAtBench, int, FramePlan, Setting]]] = {}
     cautions: dict[str, None] = {}
     for group, number, frame in _members(job):
         try:
             joint = frame.corners.joint
-            settings = tuple(_joints(job, joint))
+            settings = tuple(settings_of(job, joint))
         except FrameCalcError:
             continue
-        cautions |= dict.fromkeys(_cautions(joint)) if settings else {}
+        cautions |= dict.fromkeys(cautions_of(joint)) if settings else {}
         for setting in settings:
             key = (setting.title, setting.big, setting.facts, setting.says)
             found.setdefault(key, []).append((group, number, frame, setting))
     if found:
-        merged = tuple(_merged(alike, place) for place, alike in enumerate(found.values(), start=1))
-        yield Card(machine=Machine.SLOTS, settings=merged, cautions=tuple(cautions))
+        merged = tuple(_merged(alike, f"{machine}{place}") for place, alike in enumerate(found.values(), start=1))
+        yield Card(machine=machine, settings=merged, cautions=tuple(cautions))
 
 
 def glue_card(job: BenchJob) -> Iterator[Card]:
@@ -90,10 +105,19 @@ def _fits(job: BenchJob) -> Iterator[Setting]:
             title=frame.frame.name,
             serves=_copies(frame),
             facts=(Fact(label="Outside", text=_outside(job, frame)),),
-            lines=(CardLine(key=group.key("fit", number), text="Closes dry"),),
+            lines=tuple(_closes(group, number, frame)),
             label=_diagonal(job, frame)[0],
             big=_diagonal(job, frame)[1],
         )
+
+
+def _closes(group: GroupAtBench, number: int, frame: FramePlan) -> Iterator[CardLine]:
+    """A line for each copy that closes."""
+    if frame.frame.count == 1:
+        yield CardLine(key=group.key("fit", number), text="Closes dry")
+        return
+    for copy in range(1, frame.frame.count + 1):
+        yield CardLine(key=group.key(f"fit{number}", copy), text=f"Copy {copy} closes")
 
 
 def _glued(job: BenchJob) -> Iterator[Setting]:
@@ -145,8 +169,8 @@ def _outside_mm(frame: FramePlan) -> tuple[float, float]:
     return frame.as_cut.outside_mm or (sizes.outside_across_mm, sizes.outside_up_mm)
 
 
-def _joints(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
-    """The settings of one corner."""
+def _cut_before(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
+    """The settings of one corner before it is glued."""
     thickness_mm = joint.stock.thickness_mm
     for place in joint.slot_places:
         yield Setting(
@@ -160,19 +184,6 @@ def _joints(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
             ),
             says=(_SLOT,),
         )
-    for spline in joint.splines:
-        yield Setting(
-            title="Spline, on the sled",
-            label="Blade above the table",
-            big=job.near(spline.blade_mm),
-            facts=(
-                Fact(label="Height from the back", text=job.near(spline.height_mm)),
-                Fact(label="Kerf", text=job.said(spline.kerf_mm)),
-                Fact(label="Blank", text=job.pair(spline.blank.length_mm, spline.blank.width_mm)),
-            ),
-            says=("After the glue has cured. The grain of the blank runs across the joint.",),
-        )
-    yield from _driven(job, joint)
     if joint.lapped:
         yield Setting(
             title=joint.kind.capitalize(),
@@ -185,7 +196,20 @@ def _joints(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         )
 
 
-def _driven(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
+def _put_in_after(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
+    """The settings of one corner once it is glued."""
+    for spline in joint.splines:
+        yield Setting(
+            title="Spline, on the sled",
+            label="Blade above the table",
+            big=job.near(spline.blade_mm),
+            facts=(
+                Fact(label="Height from the back", text=job.near(spline.height_mm)),
+                Fact(label="Kerf", text=job.said(spline.kerf_mm)),
+                Fact(label="Blank", text=job.pair(spline.blank.length_mm, spline.blank.width_mm)),
+            ),
+            says=("After the glue has cured. The grain of the blank runs across the joint.",),
+        )
     if joint.pin:
         yield Setting(
             title="Pin",
@@ -195,17 +219,18 @@ def _driven(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
                 Fact(label="Height from the back", text=job.near(joint.pin.height_mm)),
                 Fact(label="Length", text=job.near(joint.pin.length_mm)),
             ),
+            says=("After the clamps are off. In hard wood drill first.",),
         )
     if joint.wedge:
         yield Setting(
             title="Corner wedge",
             label="Height of the wedge",
             big=job.near(joint.wedge.height_mm),
-            says=("From behind.",),
+            says=("At the glue-up, while the glue is wet: from behind, face down on a soft, flat bed.",),
         )
 
 
-def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], place: int) -> Setting:
+def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], name: str) -> Setting:
     setting = alike[0][-1]
     return Setting(
         title=setting.title,
@@ -215,7 +240,7 @@ def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], place
         facts=setting.facts,
         says=setting.says,
         lines=tuple(
-            CardLine(key=group.key(f"slots{place}", number), text=joined("", [typed(frame.frame.name), _times(frame)]))
+            CardLine(key=group.key(name, number), text=joined("", [typed(frame.frame.name), _times(frame)]))
             for group, number, frame, _ in alike
         ),
     )
@@ -226,12 +251,15 @@ def _times(frame: FramePlan) -> str:
     return f", {corners} corners"
 
 
-def _cautions(joint: JointPlan) -> Iterator[str]:
-    if joint.splines:
-        yield from SLED_CAUTIONS
+def _cautions_before(joint: JointPlan) -> Iterator[str]:
     if joint.slot_place:
         yield SLOT_CAUTION
     if joint.lapped:
         yield LAP_CAUTION
+
+
+def _cautions_after(joint: JointPlan) -> Iterator[str]:
+    if joint.splines:
+        yield from SLED_CAUTIONS
     if joint.pin or joint.wedge:
         yield PIN_CAUTION

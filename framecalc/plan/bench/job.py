@@ -6,7 +6,7 @@ from dataclasses import replace
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, Machine
 from framecalc.bench.cutters import Cutter
-from framecalc.plan.bench.assembling import dry_fit_card, glue_card, slots_card
+from framecalc.plan.bench.assembling import dry_fit_card, glue_card, slots_card, splines_card
 from framecalc.plan.bench.milling import milling_cards
 from framecalc.plan.bench.rabbets import inside_card, section_cards
 from framecalc.plan.bench.sawing import saw_card
@@ -56,6 +56,7 @@ def cards_of(job: BenchJob) -> tuple[Card, ...]:
         *dry_fit_card(job),
         *slots_card(job),
         *glue_card(job),
+        *splines_card(job),
         *inside_card(job),
     )
     asked = {quantity for card in cards for quantity in card.measured}

@@ -9,6 +9,7 @@ from framecalc.plan.bench.writing import BenchJob, GroupAtBench
 from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.timber.lists import JointLine, RipLine
 from framecalc.timber.planing import PlaningRun
+from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, joined
 
 _CROSSCUT = ("These boards are bowed: cut them across first, square; the parts lose less in flattening.",)
@@ -86,7 +87,13 @@ def _flattened(job: BenchJob) -> Iterator[Setting]:
             for number, line in enumerate(work.jointed, start=1)
         )
         if lines:
-            yield Setting(title=job.title(group.group), label="Boards", big=str(len(lines)), lines=lines)
+            yield Setting(
+                title=job.title(group.group),
+                label="Stop at, at the thinnest",
+                big=job.said(work.to_planer_mm),
+                facts=(Fact(label="Boards", text=str(len(lines))),),
+                lines=lines,
+            )
 
 
 def _out_of_flat(line: JointLine, job: BenchJob) -> str:
@@ -127,7 +134,7 @@ def _planed(job: BenchJob) -> Iterator[Setting]:
     by_thickness: dict[str, list[tuple[GroupAtBench, int, PlaningRun]]] = {}
     for group, work in job.worked:
         for number, run in enumerate(work.planing, start=1):
-            by_thickness.setdefault(job.near(run.finished_mm), []).append((group, number, run))
+            by_thickness.setdefault(job.said(run.finished_mm), []).append((group, number, run))
     for thickness, found in by_thickness.items():
         first = max((run for *_, run in found), key=lambda run: run.rough_mm)
         yield Setting(
@@ -136,20 +143,28 @@ def _planed(job: BenchJob) -> Iterator[Setting]:
             label="Last setting",
             big=thickness,
             facts=(
-                Fact(label="First", text=job.near(first.first_mm)),
-                Fact(label="A pass", text=job.near(first.pass_mm)),
+                Fact(label="First", text=job.said(first.first_mm)),
+                Fact(label="A pass", text=job.said(first.pass_mm)),
                 Fact(label="Passes", text=str(first.passes)),
                 Fact(label="Last takes", text=job.said(first.last_mm)),
+                *_sanded(job, first.finished_mm),
             ),
             lines=tuple(
                 CardLine(
                     key=group.key("plane", number),
-                    text=f"{len(run.pieces)} from {job.near(run.rough_mm)}",
-                    says=f"joins in at {job.near(run.first_mm)}",
+                    text=f"{len(run.pieces)} from {job.said(run.rough_mm)}",
+                    says=f"joins in at {job.said(run.first_mm)}",
                 )
                 for group, number, run in found
             ),
         )
+
+
+def _sanded(job: BenchJob, planed_mm: float) -> Iterator[Fact]:
+    """What is left once it is sanded."""
+    sanding_mm = job.project.timber.sanding.mm
+    if sanding_mm > TOLERANCE_MM:
+        yield Fact(label="After sanding", text=job.said(planed_mm - sanding_mm))
 
 
 def _widths(job: BenchJob) -> Iterator[Setting]:

@@ -17,7 +17,12 @@ from framecalc.words import Wording, capitalised, joined, worded
 
 HOLD_DOWNS = "Featherboards on both sides of the cutter: one from above, one against the fence."
 _POINTS = "By the typed points. Flats and rounds: your own cutters, on a test piece."
-_SAW = "At the table saw, blade tilted, face against the fence; then plane or sand it."
+_SAW = (
+    "At the table saw: stand it on its low edge, back against the fence, blade tilted away from the fence. The waste"
+    " falls free. Then plane or sand it."
+)
+_DOWN = "Face down, {place} against the fence."
+_WEDGE = "Tape a wedge to the face, {fall} thick at the low edge: the back must lie level. The bit may cut it."
 _NONE = "No cutter on Shop makes it."
 _NEAREST = "No cutter on Shop makes it. Nearest: {cutter}."
 _LIST = "List your cutters on Shop, and each cut names its own."
@@ -69,7 +74,11 @@ def _face(job: BenchJob, milled: MilledSection, section: Section) -> Iterator[Se
         title=worded("Face, {face}", face=section.face.value),
         label="Fall over the width",
         big=job.near(section.face_drop_mm),
-        facts=(Fact(label="Blade tilted", text=write_angle(tilt_deg(section))),),
+        facts=(
+            Fact(label="Blade tilted", text=write_angle(tilt_deg(section))),
+            Fact(label="Fence to blade", text=job.near(section.thickness_mm - section.face_drop_mm)),
+            Fact(label="Blade height", text=job.near(section.face_width_mm)),
+        ),
         says=(_SAW,),
         sections=states,
     )
@@ -99,9 +108,9 @@ def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
             Fact(label="Fence", text="at the bearing")
             if cut.rolls
             else Fact(label="Out of the fence", text=job.near(cut.out_mm)),
-            *_passes(job, milled, cut.height_mm, cut.cutter),
+            *_passes(job, milled, cut.size_mm, cut.cutter),
         ),
-        says=(*_lacks(job, cut.cutter, cut.nearest), _guided(job, cut)),
+        says=(*_laid(job, cut), *_lacks(job, cut.cutter, cut.nearest), _guided(job, cut)),
         sections=(
             _state(
                 milled,
@@ -111,6 +120,13 @@ def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
             ),
         ),
     )
+
+
+def _laid(job: BenchJob, cut: ProfileCut) -> Iterator[Wording]:
+    """How the member lies, and what keeps it level on a bevelled face."""
+    yield worded(_DOWN, place=cut.place.value)
+    if cut.after.face in (FaceShape.TOWARD, FaceShape.AWAY):
+        yield worded(_WEDGE, fall=job.said(cut.after.face_drop_mm))
 
 
 def _guided(job: BenchJob, cut: ProfileCut) -> Wording:

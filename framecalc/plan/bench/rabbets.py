@@ -11,10 +11,16 @@ from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_firs
 from framecalc.plan.bench.profiles import HOLD_DOWNS, profile_settings
 from framecalc.plan.bench.writing import BenchJob, named
 from framecalc.plan.frame import FramePlan
-from framecalc.words import joined, worded
+from framecalc.section.milling import LEAST_BEARING_MM, MillingStep
+from framecalc.section.profile import FaceShape
+from framecalc.section.rabbeted import Section
+from framecalc.units import TOLERANCE_MM
+from framecalc.words import Wording, joined, worded
 
 _TRAY = "Top of the wall down on the table: this is the room over the ledge."
 _PLAIN_BACK = "The face is milled already: let plain wood run on the fence."
+_LITTLE_LEFT = "Only {left} of the sight edge stays to run on the fence: the table saw is safer."
+_FACE_LEANS = "The face does not lie flat on the fence: tape a wedge to it, {fall} thick at the low edge."
 _SQUARE_UP = "It would touch the package: square the corners with a chisel, {square} off either wall."
 _MAY_STAY = "Round corners may stay: the package clears them."
 _STRIP = "Glue in long lengths, before the saw. Both parts have a cutting plan of their own."
@@ -110,10 +116,30 @@ def _rabbet_notes(job: BenchJob, sections: list[MilledSection]) -> Iterator[str]
         yield _TRAY
     if is_profile_first(tuple(sections)):
         yield _PLAIN_BACK
+    yield from _on_the_fence(job, frames)
     if job.project.bench.rabbet_way is RabbetWay.BEARING:
         yield _round_corners(job, frames)
     if any(len(_cuts(job, one)) > MOST_PASSES for one in sections):
         yield _MANY_PASSES
+
+
+def _on_the_fence(job: BenchJob, frames: list[FramePlan]) -> Iterator[Wording]:
+    """What is left of a milled face or sight edge to run on the fence, where that is too little."""
+    way, shaped = job.project.bench.rabbet_way, [one for one in map(_section, frames) if one]
+    if way is RabbetWay.ROUTER_TABLE:
+        left_mm = min((one.sight_side_top_mm - one.rabbet_depth_mm for one in shaped), default=LEAST_BEARING_MM)
+        if left_mm < LEAST_BEARING_MM - TOLERANCE_MM:
+            yield worded(_LITTLE_LEFT, left=job.said(left_mm))
+    falls_mm = [one.face_drop_mm for one in shaped if one.face in (FaceShape.TOWARD, FaceShape.AWAY)]
+    if way is RabbetWay.TABLE_SAW and falls_mm:
+        yield worded(_FACE_LEANS, fall=job.said(max(falls_mm)))
+
+
+def _section(frame: FramePlan) -> Section | None:
+    """The section of a member whose profile is milled before its rabbet."""
+    order, section = frame.milling_order, frame.section
+    is_first = order is not None and order.first is MillingStep.PROFILE
+    return section if isinstance(section, Section) and is_first else None
 
 
 def _cuts(job: BenchJob, milled: MilledSection) -> tuple[RabbetCut, ...]:

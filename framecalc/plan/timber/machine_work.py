@@ -59,6 +59,12 @@ class MachineWork:
         planed_mm = sorted({offer.planed_mm for offer in self._ripped.values()})
         return tuple(run for one_mm in planed_mm for run in self._planed_to(one_mm))
 
+    @property
+    def to_planer_mm(self) -> float:
+        """How thick a flattened board must be at least: as its strips leave the planer; 0 where nothing is planed."""
+        used = {stick.stock.id for stick in self.plan.sticks}
+        return max((offer.planed_mm for key, offer in self._ripped.items() if key in used), default=0.0)
+
     @cached_property
     def widths(self) -> tuple[WidthLine, ...]:
         """The strips that are brought to their finished width."""

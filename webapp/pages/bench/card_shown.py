@@ -117,7 +117,7 @@ class CardShown:
     @property
     def step(self) -> str:
         """The step that the work at this machine is written down as."""
-        is_gluing = self.card.machine in (Machine.DRY_FIT, Machine.SLOTS, Machine.GLUE)
+        is_gluing = self.card.machine in (Machine.DRY_FIT, Machine.SLOTS, Machine.GLUE, Machine.SPLINES)
         return (WorkStep.GLUING if is_gluing else WorkStep.MILLING).value
 
     @property

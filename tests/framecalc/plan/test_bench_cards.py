@@ -1,0 +1,39 @@
+"""The cards of a job stand in the order of the work, and say how the wood lies."""
+
+from typing import Any
+
+from drawn_plans import demo
+
+from framecalc.bench.cards import Card, Machine
+from framecalc.plan import Plan
+from framecalc.plan.bench.job import bench_job, cards_of
+from framecalc.project import read_project
+
+
+def cards(**section: Any) -> dict[Machine, Card]:
+    """The cards of the prints for a café, whose corners have splines, with another section."""
+    document = demo("cafe-prints")
+    (frame, *_) = document["frames"]
+    frame["section"] |= section
+    document["frames"] = [frame]
+    plan = Plan(read_project(document))
+    return {one.machine: one for one in cards_of(bench_job(plan, [(group, None) for group in plan.timber.groups]))}
+
+
+def test_a_spline_is_put_in_after_the_glue() -> None:
+    order = list(cards())
+    assert order.index(Machine.SPLINES) > order.index(Machine.GLUE) and Machine.SLOTS not in order
+
+
+def test_every_copy_is_closed_dry() -> None:
+    (fit,) = cards()[Machine.DRY_FIT].settings
+    assert [line.text for line in fit.lines][-1] == "Copy 5 closes" and len({line.key for line in fit.lines}) == 5
+
+
+def test_an_edge_of_a_bevelled_face_is_cut_as_high_as_it_lies_over_the_table() -> None:
+    shaped = {"face": "bevelled toward the picture", "face_drop": "3 mm", "rabbet_depth": "8 mm"}
+    face, edge = cards(**shaped, sight_edge={"shape": "step", "size": "2 mm"})[Machine.PROFILE].settings
+    facts = {fact.label: fact.text for fact in face.facts}
+    assert (facts["Fence to blade"], facts["Blade height"]) == ("17 mm", "22 mm")
+    assert edge.big == "5 mm" and "3 mm thick at the low edge" in " ".join(edge.says)
+    assert "back against the fence" in " ".join(face.says)
