@@ -1,5 +1,6 @@
 """Every page prints what a person takes along: no buttons, white ground, nothing that hangs over the edge."""
 
+import json
 from collections.abc import Callable
 from io import BytesIO
 from typing import Any
@@ -8,6 +9,8 @@ import pytest
 from everywhere import PARTS
 from real_browser import needed
 from tablet import take_demo
+
+from webapp.pages.projects.demos import demo
 
 pdfplumber = needed("pdfplumber")
 
@@ -54,3 +57,25 @@ def test_an_enlarged_drawing_prints_on_one_leaf(open_page: Callable[..., Any], p
     page.goto(take_demo(page, "cafe-prints.demo").replace("setting-out", "drawings/front"))
     (leaf,) = leaves(page, paper)
     assert "scale 1:5" in leaf.extract_text()
+
+
+@pytest.mark.parametrize("paper", A4_AND_LETTER)
+def test_every_card_of_twelve_frames_prints_on_the_leaves_that_it_names(
+    open_page: Callable[..., Any], paper: str
+) -> None:
+    """Fault: the second setting of the saw stood on a leaf without a heading."""
+    page = open_page()
+    document = demo("cafe-prints.demo")
+    document["frames"] = [
+        {**document["frames"][0], "id": f"fr{number}", "name": f"Linocut {number}", "count": 6} for number in range(2)
+    ]
+    document["frames"][1]["artwork"] = {**document["frames"][1]["artwork"], "across": "150 mm"}
+    page.goto("/")
+    origin = {"Origin": "/".join(page.url.split("/")[:3])}
+    answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
+    page.goto(f"{answer.url.split('/frames')[0]}/bench/print")
+    headings = page.locator("article h2").all_inner_texts()
+    printed = leaves(page, paper)
+    assert len(printed) == len(headings) > 8
+    for leaf, heading in zip(printed, headings, strict=True):
+        assert leaf.extract_text().startswith(heading.split(" leaf")[0])

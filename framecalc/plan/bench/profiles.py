@@ -40,10 +40,16 @@ def profile_settings(job: BenchJob, sections: tuple[MilledSection, ...]) -> Iter
             yield from _of_section(job, milled, section, place)
 
 
+def why_in_this_order(sections: tuple[MilledSection, ...]) -> Iterator[Wording]:
+    """Why profile or rabbet is milled first, section by section."""
+    for frame in (one.frame for one in sections):
+        section, order = frame.section, frame.milling_order
+        if isinstance(section, Section) and order and shapes_the_face(section):
+            yield worded("Mill the {first} first: {why}", first=order.first.value, why=order.why)
+
+
 def _of_section(job: BenchJob, milled: MilledSection, section: Section, place: int) -> Iterator[Setting]:
-    """The cuts of one profile in their order, each with its line; the reason of the order stands on the first."""
-    order = milled.frame.milling_order
-    why = () if order is None else (worded("Mill the {first} first: {why}", first=order.first.value, why=order.why),)
+    """The cuts of one profile in their order, each with its line."""
     cuts = profile_cuts(section, cutters=job.cutters, is_rabbeted=not is_profile_first((milled,)))
     plain = cuts[0].before if cuts else section
     settings = (*_face(job, milled, plain), *(_edge(job, milled, cut) for cut in cuts))
@@ -55,8 +61,8 @@ def _of_section(job: BenchJob, milled: MilledSection, section: Section, place: i
             label=setting.label,
             big=setting.big,
             facts=setting.facts,
-            says=(*setting.says, *(why if number == 1 else ())),
-            lines=(CardLine(key=key, text=job.title(milled.group.group)),),
+            says=setting.says,
+            lines=(CardLine(key=key, text="All sticks"),),
             sections=setting.sections,
         )
 

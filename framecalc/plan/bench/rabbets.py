@@ -8,7 +8,7 @@ from framecalc.bench.cautions import CAUTIONS, FEED, RABBET_AT_THE_SAW
 from framecalc.bench.passes import deepest_pass_mm
 from framecalc.bench.rabbet_ways import RabbetCut, RabbetWay, Tools, rabbet_cuts, round_corner
 from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_first, sections_of
-from framecalc.plan.bench.profiles import HOLD_DOWNS, profile_settings
+from framecalc.plan.bench.profiles import HOLD_DOWNS, profile_settings, why_in_this_order
 from framecalc.plan.bench.writing import BenchJob, named
 from framecalc.plan.frame import FramePlan
 from framecalc.section.milling import LEAST_BEARING_MM, MillingStep
@@ -36,7 +36,10 @@ def section_cards(job: BenchJob) -> Iterator[Card]:
     sections = tuple(sections_of(job))
     rabbet, profile = tuple(_rabbets(job, sections)), tuple(profile_settings(job, sections))
     is_after_glue = job.project.bench.rabbet_way is RabbetWay.BEARING
-    cards = [_card(job, Machine.PROFILE, profile), *([] if is_after_glue else [_card(job, Machine.RABBET, rabbet)])]
+    cards = [
+        _card(job, Machine.PROFILE, profile, says=(HOLD_DOWNS, *dict.fromkeys(why_in_this_order(sections)))),
+        *([] if is_after_glue else [_card(job, Machine.RABBET, rabbet)]),
+    ]
     in_order = cards if is_profile_first(sections) else cards[::-1]
     yield from (card for card in in_order if card.settings)
 
@@ -50,13 +53,13 @@ def inside_card(job: BenchJob) -> Iterator[Card]:
         yield _card(job, Machine.ROUTER, settings)
 
 
-def _card(job: BenchJob, machine: Machine, settings: tuple[Setting, ...]) -> Card:
+def _card(job: BenchJob, machine: Machine, settings: tuple[Setting, ...], *, says: tuple[str, ...] = ()) -> Card:
     is_sawn = machine is Machine.RABBET and job.project.bench.rabbet_way is RabbetWay.TABLE_SAW
     is_glued_on = machine is Machine.RABBET and job.project.bench.rabbet_way is RabbetWay.STRIP
     return Card(
         machine=machine,
         settings=settings,
-        says=(_STRIP,) if is_glued_on else (HOLD_DOWNS,) if machine is Machine.PROFILE else (),
+        says=(_STRIP,) if is_glued_on else says,
         feed="" if is_sawn or is_glued_on else FEED[machine],
         cautions=() if is_glued_on else RABBET_AT_THE_SAW if is_sawn else CAUTIONS[machine],
         measured=() if machine is Machine.PROFILE else (Quantity.RABBET_WIDTH, Quantity.RABBET_DEPTH),
@@ -95,14 +98,16 @@ def _rabbet(job: BenchJob, alike: list[tuple[MilledSection, RabbetCut]], place: 
         big=job.near(first_mm),
         facts=tuple(Fact(label=name, text=job.near(length_mm)) for name, length_mm in others),
         says=(cut.says, *_rabbet_notes(job, [one for one, _ in alike])),
-        lines=tuple(
-            CardLine(
-                key=one.group.key("rabbet", place), text=joined(": ", [job.title(one.group.group), named(one.names)])
-            )
-            for one in _once_a_group(alike)
-        ),
+        lines=tuple(_sticks(job, _once_a_group(alike), place)),
         sections=(SectionState(caption=cut.does, before=cut.before, after=cut.after),),
     )
+
+
+def _sticks(job: BenchJob, piles: list[MilledSection], place: int) -> Iterator[CardLine]:
+    """A line for each pile of sticks; one pile needs no name."""
+    for one in piles:
+        name = joined(": ", [job.title(one.group.group), named(one.names)])
+        yield CardLine(key=one.group.key("rabbet", place), text=name if len(piles) > 1 else "All sticks")
 
 
 def _once_a_group(alike: list[tuple[MilledSection, RabbetCut]]) -> list[MilledSection]:

@@ -1,4 +1,4 @@
-"""One setting of a card as it stands at the machine, what is ticked on it, and all cards on paper."""
+"""One setting of a card as it stands at the machine, and what is ticked on it."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -181,52 +181,6 @@ def card_shown(
         wrong=wrong,
         typed=typed,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardOnPaper:
-    """One card on paper: each of its settings with its small true sections."""
-
-    card: Card
-    settings: tuple[tuple[Setting, tuple[Markup, ...]], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintShown:
-    """Every card of a job, one a leaf."""
-
-    project: Project
-    back: str
-    leaves: tuple[CardOnPaper, ...]
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
-
-def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
-    """Every card of a job for the printer."""
-    return PrintShown(
-        project=opened.project,
-        back=BENCH(project_id=opened.project_id),
-        leaves=tuple(map(_leaf, opened_cards(desk, opened))),
-    )
-
-
-def _leaf(card: Card) -> CardOnPaper:
-    name = f"leaf-{card.machine.value}"
-    settings = (
-        (
-            setting,
-            (
-                *sections_of(setting, name=f"{name}-{number}"),
-                *filter(None, [stop_of(setting, name=f"{name}-stop-{number}")]),
-            ),
-        )
-        for number, setting in enumerate(card.settings, start=1)
-    )
-    return CardOnPaper(card=card, settings=tuple(settings))
 
 
 def sections_of(setting: Setting, *, name: str) -> tuple[Markup, ...]:

@@ -19,8 +19,9 @@ from webapp.live.lists import Ticks
 from webapp.live.live import CANNOT_TAKE, ProjectPage
 from webapp.live.render import render, see_other
 from webapp.pages.bench.actions import carry_out, with_measured
-from webapp.pages.bench.card_shown import card_shown, print_shown
+from webapp.pages.bench.card_shown import card_shown
 from webapp.pages.bench.fields import bench_fields_in
+from webapp.pages.bench.on_paper import print_shown
 from webapp.pages.bench.shown import bench_shown
 
 router = APIRouter()

@@ -1,0 +1,152 @@
+"""All cards on paper, one a leaf; a card with more than a leaf holds goes on with a setting on a numbered one.
+
+How high a setting stands on paper is estimated, on the high side: a browser lays it out.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from markupsafe import Markup
+
+from framecalc.bench.cards import Card, Setting, StopState
+from framecalc.project import Project
+from framecalc.words import Words
+from webapp.live.addresses import BENCH
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.pages.bench.card_shown import sections_of, stop_of
+from webapp.pages.bench.cards import opened_cards
+
+LEAF_PX, WIDE_PX = 960, 700
+"""What a leaf of Letter is high, and one of A4 is wide, between margins of 10 mm, with some room."""
+
+_HEAD_PX, _HEADING_PX, _STOP_PX, _TEXT_PX, _MIND_PX = 96, 32, 96, 22, 46
+_LETTERS_A_LINE, _EM, _GAP_PX, _SECTION_PX = 95, 0.5, 28, 170
+FEW = 2
+"""A card of more settings than a few is set smaller, with its lines in columns."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Set:
+    """How a card is set: the letters of its large number and of the facts beside it, its lines and their columns."""
+
+    big_px: int
+    fact_px: int
+    row_px: int
+    columns: int
+    cell_letters: int
+
+
+_WIDE = _Set(big_px=72, fact_px=54, row_px=28, columns=2, cell_letters=45)
+_CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28)
+_WORDY_PX, _WORDY_FROM, _UNDER_PX = 30, 15, 18
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingOnPaper:
+    """A setting with its small true sections, and the picture of its stop where it is not that of the one before."""
+
+    setting: Setting
+    sections: tuple[Markup, ...]
+    stop: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """One leaf: a card, or its settings of that number of so many; how it is done stands on the first."""
+
+    card: Card
+    settings: tuple[SettingOnPaper, ...]
+    number: int
+    of: int
+
+    @property
+    def is_close(self) -> bool:
+        """Whether its card has many settings."""
+        return len(self.card.settings) > FEW
+
+    @property
+    def is_last(self) -> bool:
+        """Whether the card ends on it."""
+        return self.number == self.of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintShown:
+    """Every card of a job, one a leaf."""
+
+    project: Project
+    back: str
+    leaves: tuple[Leaf, ...]
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
+def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
+    """Every card of a job for the printer."""
+    return PrintShown(
+        project=opened.project,
+        back=BENCH(project_id=opened.project_id),
+        leaves=tuple(leaf for card in opened_cards(desk, opened) for leaf in _leaves(card)),
+    )
+
+
+def _leaves(card: Card) -> Iterator[Leaf]:
+    parts = tuple(split(card))
+    start = 1
+    for number, part in enumerate(parts, start=1):
+        yield Leaf(card=card, settings=tuple(_drawn(card, part, start)), number=number, of=len(parts))
+        start += len(part)
+
+
+def split(card: Card) -> Iterator[tuple[Setting, ...]]:
+    """The settings of a card, leaf by leaf."""
+    room_px, part = LEAF_PX - _around_px(card) - sum(map(_text_px, card.says)), list[Setting]()
+    for setting, before in zip(card.settings, (None, *card.settings), strict=False):
+        more_px = _setting_px(setting, before, _CLOSE if len(card.settings) > FEW else _WIDE)
+        if part and more_px > room_px:
+            yield tuple(part)
+            room_px, part = LEAF_PX - _around_px(card), []
+        room_px -= more_px
+        part.append(setting)
+    yield tuple(part)
+
+
+def _drawn(card: Card, settings: Sequence[Setting], start: int) -> Iterator[SettingOnPaper]:
+    seen: StopState | None = None
+    for number, setting in enumerate(settings, start=start):
+        name = f"leaf-{card.machine.value}"
+        stop = stop_of(setting, name=f"{name}-stop-{number}") if setting.stop != seen else Markup()
+        seen = setting.stop
+        yield SettingOnPaper(setting=setting, sections=sections_of(setting, name=f"{name}-{number}"), stop=stop)
+
+
+def _around_px(card: Card) -> int:
+    """What stands on every leaf of a card."""
+    return _HEAD_PX + _MIND_PX + sum(map(_text_px, card.cautions)) + (_MIND_PX if card.measured else 0)
+
+
+def _setting_px(setting: Setting, before: Setting | None, type_set: _Set) -> int:
+    has_stop = setting.stop is not None and (before is None or before.stop != setting.stop)
+    rows = ceil(len(setting.lines) / type_set.columns)
+    tall = max((ceil(len(line.text + line.says) / type_set.cell_letters) for line in setting.lines), default=0)
+    lines_px = rows * tall * type_set.row_px
+    return (
+        _HEADING_PX + _numbers_px(setting, type_set) + has_stop * _STOP_PX + lines_px + sum(map(_text_px, setting.says))
+    )
+
+
+def _numbers_px(setting: Setting, type_set: _Set) -> int:
+    """How high the numbers of a setting stand, in as many rows as they take."""
+    sizes_px = [_WORDY_PX if len(one.text) >= _WORDY_FROM else type_set.fact_px for one in setting.facts]
+    facts_px = sum(len(one.text) * _EM * px + _GAP_PX for one, px in zip(setting.facts, sizes_px, strict=True))
+    across_px = len(setting.big) * _EM * type_set.big_px + facts_px
+    room_px = WIDE_PX - _SECTION_PX * len(setting.sections)
+    return ceil(across_px / room_px) * (type_set.big_px + _UNDER_PX)
+
+
+def _text_px(text: str) -> int:
+    return ceil(len(text) / _LETTERS_A_LINE) * _TEXT_PX
