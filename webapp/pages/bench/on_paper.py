@@ -52,7 +52,7 @@ class SettingOnPaper:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Leaf:
+class CardLeaf:
     """One leaf: a card, or its settings of that number of so many; how it is done stands on the first."""
 
     card: Card
@@ -77,7 +77,7 @@ class PrintShown:
 
     project: Project
     back: str
-    leaves: tuple[Leaf, ...]
+    leaves: tuple[CardLeaf, ...]
 
     @property
     def words(self) -> Words:
@@ -94,11 +94,11 @@ def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
     )
 
 
-def _leaves(card: Card) -> Iterator[Leaf]:
+def _leaves(card: Card) -> Iterator[CardLeaf]:
     parts = tuple(split(card))
     start = 1
     for number, part in enumerate(parts, start=1):
-        yield Leaf(card=card, settings=tuple(_drawn(card, part, start)), number=number, of=len(parts))
+        yield CardLeaf(card=card, settings=tuple(_drawn(card, part, start)), number=number, of=len(parts))
         start += len(part)
 
 
