@@ -4,31 +4,24 @@ The members count as rigid and straight, free to shift and turn a little in the 
 without friction, and never into each other. The error of an end becomes a wedge; turning the members passes wedges from
 corner to corner but never removes them. A length that does not match its opposite opens no gap, as long
 as the *tips* may slide: one tip then stands *proud* of its neighbour's outer edge, by the *step*.
-
-Sides go clockwise from the top as seen from the front, those of a polygon by number from the bottom; each has a *start*
-and a *finish* in that direction. The angle of an end is that at the long point, between outer edge and cut: 45° when it
-is right, in a frame of any number of sides; an error counts by how it turns the joint as seen from the front.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from math import atan, degrees, erf, inf, pi, radians, sqrt, tan
+from math import degrees, erf, inf, pi, radians, sqrt, tan
 
+from framecalc.corners.cut_members import RIGHT_DEG, CutMember, in_order, opposite
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
-from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
-from framecalc.sizes.polygons import FEWEST_SIDES, MOST_SIDES, side_names
 from framecalc.sizes.shape import RECTANGLE_CORNERS, RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
 ASSUMPTIONS = "Rigid, straight members that slide on their mitres without friction; glue and clamps do a little worse."
 """To be said beside every number of this module."""
-
-RIGHT_DEG = 45.0
 
 
 class Tips(StrEnum):
@@ -36,21 +29,6 @@ class Tips(StrEnum):
 
     FREE = "free to slide"
     FLUSH = "held flush"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutMember:
-    """One side as measured: its long edge, and the angles at its two long points."""
-
-    side: str
-    long_mm: float
-    start_deg: float = RIGHT_DEG
-    finish_deg: float = RIGHT_DEG
-
-    @property
-    def error_deg(self) -> float:
-        """By how much its two angles together are too large."""
-        return self.start_deg + self.finish_deg - 2 * RIGHT_DEG
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,55 +133,6 @@ def chance_of_closing_ratio(
     return (erf((limit_deg - total_deg) / scale_deg) + erf((limit_deg + total_deg) / scale_deg)) / 2
 
 
-def error_by_feeler_deg(gap_mm: float, *, mitre_length_mm: float) -> float:
-    """Find by how much an end is too large from its gap against a true block, both against one straight fence.
-
-    ``ε = atan(g / m)``: where the angle is too large the two touch at the sight edge, and the tip gapes.
-
-    Args:
-        gap_mm: at the tip, or at the sight edge below zero [mm].
-        mitre_length_mm: m, of the mitre as it lies [mm], > 0.
-    Raises:
-        OutOfRange: the mitre length is not above zero.
-    Source: derived.
-
-    >>> round(error_by_feeler_deg(0.3, mitre_length_mm=50), 3), round(error_by_feeler_deg(-0.3, mitre_length_mm=50), 3)
-    (0.344, -0.344)
-    """
-    require_positive(mitre_length_mm=mitre_length_mm)
-    return degrees(atan(gap_mm / mitre_length_mm))
-
-
-def members_from_the_saw(
-    *, outside_across_mm: float, outside_up_mm: float, left_error_deg: float, right_error_deg: float
-) -> tuple[CutMember, ...]:
-    """Describe the four sides as a saw with known errors will cut them, from its record of test cuts.
-
-    Seen with the outer edge away from you the start of every side is its left end.
-
-    Args:
-        outside_across_mm, outside_up_mm: outside size [mm], > 0.
-        left_error_deg, right_error_deg: error of left and right ends [°], −5 to 5; alike from one setting.
-    Raises:
-        OutOfRange: length or angle out of range.
-    Source: derived.
-
-    >>> sides = members_from_the_saw(
-    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.1, right_error_deg=-0.1)
-    >>> sides[1].long_mm, sides[1].start_deg, round(sides[1].error_deg, 9)
-    (471, 45.1, 0.0)
-    """
-    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
-    errors = {"left_error_deg": left_error_deg, "right_error_deg": right_error_deg}
-    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, **errors)
-    return tuple(
-        CutMember(
-            side=side, long_mm=long_mm, start_deg=RIGHT_DEG + left_error_deg, finish_deg=RIGHT_DEG + right_error_deg
-        )
-        for side, long_mm in zip(RECTANGLE_SIDES, 2 * (outside_across_mm, outside_up_mm), strict=True)
-    )
-
-
 def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: Tips) -> Closing:
     """Put measured sides together so that the worst gap is as small as it can be.
 
@@ -231,14 +160,14 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
 @lru_cache(maxsize=64)
 def _close(members: tuple[CutMember, ...], mitre_length_mm: float, tips: Tips) -> Closing:
     """The same sides are asked for on every redraw: their programme is solved once."""
-    ordered = _checked(members, mitre_length_mm=mitre_length_mm)
+    ordered = in_order(members, mitre_length_mm=mitre_length_mm)
     ring = _ring(ordered, mitre_length_mm)
     lengths = gaps_and_steps(ring)
     motions = best_motions(lengths, step_mm=0.0 if tips is Tips.FLUSH else inf)
     return Closing(
         tips=tips,
         total_error_deg=sum(member.error_deg for member in ordered),
-        unlike_mm=max(longer.long_mm - shorter.long_mm for shorter, longer in _unlike(ordered)),
+        unlike_mm=max(longer.long_mm - shorter.long_mm for shorter, longer in opposite(ordered)),
         corners=_corners(ordered, lengths, motions),
         placements=_placements(ordered, ring, motions),
     )
@@ -251,10 +180,11 @@ def require_closable(members: Sequence[CutMember], *, mitre_length_mm: float) ->
         OutOfRange, ImpossibleSize: as `close_frame`.
     Source: derived.
 
+    >>> from framecalc.corners.cut_members import members_from_the_saw
     >>> require_closable(members_from_the_saw(
     ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2), mitre_length_mm=42.4)
     """
-    _checked(members, mitre_length_mm=mitre_length_mm)
+    in_order(members, mitre_length_mm=mitre_length_mm)
 
 
 def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
@@ -266,6 +196,7 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
         OutOfRange: gap out of range.
     Source: the limit is the user's; the least gap is derived.
 
+    >>> from framecalc.corners.cut_members import members_from_the_saw
     >>> sides = members_from_the_saw(
     ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
     >>> closing = close_frame(sides, mitre_length_mm=42.4, tips=Tips.FREE)
@@ -279,44 +210,6 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
     if closing.worst_step_mm > gap_mm + TOLERANCE_MM:
         found.append(_step_finding(closing, gap_mm))
     return tuple(found)
-
-
-def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[CutMember, ...]:
-    require_positive(mitre_length_mm=mitre_length_mm)
-    by_side = {member.side: member for member in members}
-    is_polygon = FEWEST_SIDES <= len(members) <= MOST_SIDES and set(by_side) == set(side_names(len(members)))
-    if not is_polygon and (len(members) != len(RECTANGLE_SIDES) or set(by_side) != set(RECTANGLE_SIDES)):
-        raise ImpossibleSize("Enter one top, one right, one bottom and one left side.", field="side")
-    ordered = tuple(by_side[side] for side in (side_names(len(members)) if is_polygon else RECTANGLE_SIDES))
-    for member in ordered:
-        require_positive(long_mm=member.long_mm)
-        ends = {"start_deg": member.start_deg, "finish_deg": member.finish_deg}
-        require_between(RIGHT_DEG - MOST_ERROR_DEG, RIGHT_DEG + MOST_ERROR_DEG, **ends)
-    for pair in _unlike(ordered):
-        one, other = sorted(pair, key=ordered.index)
-        _refuse_unlike(one, other, mitre_length_mm)
-    return ordered
-
-
-def _unlike(ordered: tuple[CutMember, ...]) -> Iterator[tuple[CutMember, CutMember]]:
-    """The shorter and the longer of each pair of opposite sides; of a polygon the shortest and the longest."""
-    is_rectangle = ordered[0].side in RECTANGLE_SIDES
-    for alike in (ordered[::2], ordered[1::2]) if is_rectangle else (ordered,):
-        lengths = sorted(alike, key=lambda member: member.long_mm)
-        yield lengths[0], lengths[-1]
-
-
-def _refuse_unlike(one: CutMember, other: CutMember, mitre_length_mm: float) -> None:
-    if abs(one.long_mm - other.long_mm) > mitre_length_mm / 2:
-        raise ImpossibleSize(
-            f"Measure again: {_called(one)} {{one}}, {_called(other)} {{other}} make no frame.",
-            field="long_mm",
-            lengths={"one": one.long_mm, "other": other.long_mm},
-        )
-
-
-def _called(member: CutMember) -> str:
-    return member.side if member.side in RECTANGLE_SIDES else f"side {member.side}"
 
 
 def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:

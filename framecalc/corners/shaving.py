@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import cos, pi, radians
 
-from framecalc.corners.closing import RIGHT_DEG, Closing, CutMember, Tips, close_frame
+from framecalc.corners.closing import Closing, Tips, close_frame
+from framecalc.corners.cut_members import RIGHT_DEG, CutMember
 from framecalc.limits import require_positive
 from framecalc.sizes.shape import RECTANGLE_SIDES
 

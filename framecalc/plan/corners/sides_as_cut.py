@@ -6,17 +6,8 @@ from functools import cached_property
 from math import radians, sin
 
 from framecalc.corners.angles import write_angle
-from framecalc.corners.closing import (
-    RIGHT_DEG,
-    Closing,
-    CutMember,
-    Tips,
-    close_frame,
-    closing_findings,
-    error_by_feeler_deg,
-    members_from_the_saw,
-    require_closable,
-)
+from framecalc.corners.closing import Closing, Tips, close_frame, closing_findings, require_closable
+from framecalc.corners.cut_members import RIGHT_DEG, CutMember, error_by_feeler_deg, members_from_the_saw
 from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.shaving import Recut, Shave, best_shave, recut_ends

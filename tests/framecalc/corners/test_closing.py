@@ -10,14 +10,13 @@ from shapely.affinity import rotate, translate
 
 from framecalc.corners.closing import (
     Closing,
-    CutMember,
     Tips,
     chance_of_closing_ratio,
     close_frame,
     closing_findings,
     least_worst_gap_mm,
-    members_from_the_saw,
 )
+from framecalc.corners.cut_members import CutMember, members_from_the_saw
 from framecalc.corners.saw import total_error_deg
 from framecalc.errors import FrameCalcError
 from framecalc.sizes.shape import RECTANGLE_SIDES

@@ -5,7 +5,8 @@ from math import hypot, radians, tan
 
 import pytest
 
-from framecalc.corners.closing import CutMember, Tips, close_frame
+from framecalc.corners.closing import Tips, close_frame
+from framecalc.corners.cut_members import CutMember
 from framecalc.corners.shaving import MemberEnd, MitreEnd, best_shave, recut_ends, shave_end, taper_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
