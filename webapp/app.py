@@ -22,7 +22,6 @@ from webapp.data.revisions import Conflict
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady
-from webapp.issue.job_light import looks_beside
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
@@ -72,11 +71,10 @@ def create_app(
         store=store,
         jobs=jobs,
         rack=RackFolder(data_dir, new_id=new_id),
-        looks_beside=partial(looks_beside, app.state.shelf),
-        looks_along=partial(known_beside, app.state.shelf),
+        looks_beside=partial(known_beside, app.state.shelf),
     )
     app.state.pages, app.state.backups = PAGES, backups
-    app.state.menu_of = partial(menu_of, app.state.desk, PAGES)
+    app.state.menu_of = menu_of
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)

@@ -10,7 +10,6 @@ from datetime import date
 from framecalc.client.difference import differences
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.plan import Plan
 from framecalc.plan.client import client_facts, tells_weight
 from framecalc.plan.job_light import (
     JobPage,
@@ -24,19 +23,13 @@ from framecalc.plan.job_light import (
 from framecalc.plan.light import Stage
 from framecalc.words import capitalised, joined, typed, worded
 from webapp.data.errors import StoreError
-from webapp.issue.issued import Shelf, Yes
+from webapp.issue.issued import Yes
 from webapp.issue.job_facts import JobFacts
 from webapp.issue.pricing import price_changes, total_of
 from webapp.live.days import day
-from webapp.live.desk import Desk
 
 MOST_SAID, MOST_QUOTED = 3, 80
 """Changes since a yes that are said one by one, and letters of a client's note; the client page has them all."""
-
-
-def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
-    """Everything that the light says of a whole job."""
-    return obstacles_of(JobFacts(shelf=shelf, desk=desk, project_id=project_id, plan=plan))
 
 
 def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:

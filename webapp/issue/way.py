@@ -5,10 +5,12 @@ Nothing is searched for here, and what cannot be read says nothing.
 
 from contextlib import suppress
 from dataclasses import replace
+from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, tag_text
 from framecalc.plan import Plan
+from framecalc.plan.job_light import Obstacle
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import BesidePlan, Searched
 from framecalc.words import Words, worded
@@ -21,17 +23,30 @@ from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
 from webapp.live.days import day_in
-from webapp.live.desk import Desk
+from webapp.live.desk import Desk, Known
 
 
-def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> BesidePlan:
-    """Everything that the way through a job follows from, beside its plan."""
-    facts = JobFacts(shelf=shelf, desk=desk, project_id=project_id, plan=plan)
-    found = BesidePlan(obstacles=obstacles_of(facts))
-    for learn in (_with_timber, _with_sheets, _with_price, _with_client):
-        with suppress(FrameCalcError, StoreError):
-            found = learn(found, facts)
-    return found
+class _Known(JobFacts):
+    """The facts of a job, and what light and way make of them."""
+
+    @cached_property
+    def obstacles(self) -> tuple[Obstacle, ...]:
+        """Everything that the light says of the whole job."""
+        return obstacles_of(self)
+
+    @cached_property
+    def along(self) -> BesidePlan:
+        """Everything that the way through the job follows from."""
+        found = BesidePlan(obstacles=self.obstacles)
+        for learn in (_with_timber, _with_sheets, _with_price, _with_client):
+            with suppress(FrameCalcError, StoreError):
+                found = learn(found, self)
+        return found
+
+
+def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Known:
+    """Everything that light and way say of a job beside its plan, each fact found once."""
+    return _Known(shelf=shelf, desk=desk, project_id=project_id, plan=plan)
 
 
 def _with_timber(found: BesidePlan, facts: JobFacts) -> BesidePlan:

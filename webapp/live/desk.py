@@ -3,9 +3,9 @@
 import secrets
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Annotated
+from typing import Annotated, Protocol
 
 from fastapi import Depends, Request
 
@@ -119,38 +119,64 @@ class ProjectAtRevision:
         return frame
 
 
-def _known_beside(desk: "Desk", project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
-    """What is known from the plan alone."""
-    return plan.obstacles
+class Known(Protocol):
+    """What is known of a job beside its plan: searches that have ended, prices, what was cut, a client's yes."""
+
+    @property
+    def obstacles(self) -> tuple[Obstacle, ...]:
+        """What the light says of the whole job."""
+
+    @property
+    def along(self) -> BesidePlan:
+        """What the way through the job follows from."""
 
 
-def _known_along(desk: "Desk", project_id: str, plan: Plan) -> BesidePlan:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _FromPlan:
     """What is known from the plan alone."""
-    return BesidePlan(obstacles=plan.obstacles)
+
+    obstacles: tuple[Obstacle, ...]
+
+    @property
+    def along(self) -> BesidePlan:
+        return BesidePlan(obstacles=self.obstacles)
+
+
+def _from_plan(desk: "Desk", project_id: str, plan: Plan) -> Known:
+    return _FromPlan(obstacles=plan.obstacles)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What every route works with: the store, the shop profile and opened projects.
 
-    `looks_beside` finds what the light says of a whole job: searches that have ended, prices, a client's yes.
-    `looks_along` finds what the way through it follows from: the same, with what was cut and shown.
+    `looks_beside` finds what is known of a job beside a plan of it; `looked` holds what was found in one request.
     """
 
     store: Store
     jobs: Jobs
     rack: RackFolder
     kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
-    looks_beside: Callable[["Desk", str, Plan], tuple[Obstacle, ...]] = _known_beside
-    looks_along: Callable[["Desk", str, Plan], BesidePlan] = _known_along
+    looks_beside: Callable[["Desk", str, Plan], Known] = _from_plan
+    looked: dict[tuple[str, Plan], Known] | None = None
+
+    def for_a_request(self) -> "Desk":
+        """The same desk, on which what is known beside a plan is found once."""
+        return replace(self, looked={})
 
     def beside(self, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
         """What the light says of a whole job."""
-        return self.looks_beside(self, project_id, plan)
+        return self._known(project_id, plan).obstacles
 
     def way(self, opened: ProjectAtRevision) -> WayThrough:
         """The way through a job as it is saved."""
-        return way_of(opened.plan, self.looks_along(self, opened.project_id, opened.plan))
+        return way_of(opened.plan, self._known(opened.project_id, opened.plan).along)
+
+    def _known(self, project_id: str, plan: Plan) -> Known:
+        looked = {} if self.looked is None else self.looked
+        if (project_id, plan) not in looked:
+            looked[project_id, plan] = self.looks_beside(self, project_id, plan)
+        return looked[project_id, plan]
 
     def open(self, project_id: str) -> ProjectAtRevision:
         """Open a project at its newest revision.
@@ -241,8 +267,10 @@ class Desk:
 
 
 def desk(request: Request) -> Desk:
-    """The desk of this server, as a dependency of a route."""
-    found: Desk = request.app.state.desk
+    """The desk of this server for one request, as a dependency of a route."""
+    if not hasattr(request.state, "desk"):
+        request.state.desk = request.app.state.desk.for_a_request()
+    found: Desk = request.state.desk
     return found
 
 

@@ -5,6 +5,7 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 """
 
 import re
+from functools import partial
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
@@ -14,6 +15,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response, Stream
 
 from framecalc.words import Words, localise
 from webapp.live import addresses
+from webapp.live.desk import desk
 from webapp.server.folders import TEMPLATES
 
 SEE_OTHER = 303
@@ -81,7 +83,8 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
-    names: dict[str, object] = {"pages": request.app.state.pages, "menu_of": request.app.state.menu_of}
+    app = request.app.state
+    names: dict[str, object] = {"pages": app.pages, "menu_of": partial(app.menu_of, desk(request), app.pages)}
     for record in shown:
         names |= names_of(record)
     text = ENVIRONMENT.get_template(f"{name}.html").render(names)
