@@ -9,6 +9,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -30,6 +31,8 @@ DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "weba
 CAFE = next(path for path in DEMOS if path.stem.startswith("cafe"))
 NAMES = [path.stem for path in DEMOS]
 COMMAND = [sys.executable, "-m", "webapp"]
+DrawOnce = Callable[..., tuple[list[Path], Path]]
+"""Draws a demo: what is written, and the folder."""
 
 
 def rabbetry(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
@@ -78,7 +81,7 @@ def heed_ctrl_c() -> None:
 
 @contextmanager
 def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str]"]]:
-    """Start a server, lend the address it printed, and stop it as Ctrl+C does.
+    """Start a server, lend the address it printed, and stop it as Ctrl+C does: without a traceback.
 
     Tests that are started in the background ignore Ctrl+C, and so would the server: it is told not to.
     """
@@ -99,7 +102,27 @@ def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str
             yield address[0], process
         finally:
             process.send_signal(signal.SIGINT)
-            process.wait()
+            assert process.wait(timeout=60) == 0 or os.name == "nt"  # where Ctrl+C cannot be sent to one process
+
+
+@pytest.fixture(scope="module")
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """A server of this computer alone: its address and its data folder."""
+    data = tmp_path_factory.mktemp("served") / "data"
+    with started("--data", data) as (address, _):
+        yield address, data
+
+
+@pytest.fixture(scope="module")
+def drawn(tmp_path_factory: pytest.TempPathFactory) -> DrawOnce:
+    """Draw a demo once for all tests: what is written, and the folder."""
+
+    @cache
+    def once(path: Path, *, sheet: str = "") -> tuple[list[Path], Path]:
+        folder = tmp_path_factory.mktemp("drawn") / "drawings"
+        return draw(path, out=folder, sheet=sheet), folder
+
+    return once
 
 
 def demo() -> dict[str, Any]:
@@ -110,17 +133,10 @@ def demo() -> dict[str, Any]:
 # --- serving
 
 
-def test_it_serves_this_computer_and_prints_the_address(tmp_path: Path) -> None:
-    with started("--data", tmp_path / "data") as (address, _):
-        assert httpx.get(address, follow_redirects=True).status_code == 200
-    assert (tmp_path / "data/projects").is_dir()
-
-
-@pytest.mark.skipif(os.name == "nt", reason="Ctrl+C cannot be sent to one process there")
-def test_it_stops_without_a_traceback(tmp_path: Path) -> None:
-    with started("--data", tmp_path / "data") as (_, process):
-        pass
-    assert process.returncode == 0
+def test_it_serves_this_computer_and_prints_the_address(running: tuple[str, Path]) -> None:
+    address, data = running
+    assert httpx.get(address, follow_redirects=True).status_code == 200
+    assert (data / "projects").is_dir()
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Ctrl+C cannot be sent to one process there")
@@ -185,12 +201,11 @@ def test_a_name_of_this_computer_itself_opens_no_network(tmp_path: Path) -> None
                 httpx.get(f"http://{own.name}:{httpx.URL(address).port}/")
 
 
-def test_without_the_network_only_this_computer_listens(tmp_path: Path) -> None:
-    with started("--data", tmp_path / "data") as (address, _):
-        port = httpx.URL(address).port
-        for own in own_addresses():
-            with pytest.raises(httpx.ConnectError):
-                httpx.get(f"http://{own.name}:{port}/")
+def test_without_the_network_only_this_computer_listens(running: tuple[str, Path]) -> None:
+    port = httpx.URL(running[0]).port
+    for own in own_addresses():
+        with pytest.raises(httpx.ConnectError):
+            httpx.get(f"http://{own.name}:{port}/")
 
 
 @pytest.mark.parametrize("name", ["", "a b", "http://shop", "shop:80", "shop/x", "-"])
@@ -213,9 +228,8 @@ def test_what_is_no_port_is_refused(capsys: pytest.CaptureFixture[str], port: st
     assert f"Enter a port up to 65535, or 0 for any free one, not “{port}”" in capsys.readouterr().err
 
 
-def test_a_data_folder_in_use_is_named_to_the_shell_too(tmp_path: Path) -> None:
-    with started("--data", tmp_path / "data"):
-        answer = rabbetry("--data", tmp_path / "data", "--port", "0")
+def test_a_data_folder_in_use_is_named_to_the_shell_too(running: tuple[str, Path]) -> None:
+    answer = rabbetry("--data", running[1], "--port", "0")
     assert "in use by another running copy" in the_sentence(answer.returncode, answer.stdout, answer.stderr)
 
 
@@ -241,9 +255,9 @@ def test_a_read_only_data_folder_is_named(tmp_path: Path, refusal_to_serve: Call
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=NAMES)
-def test_every_drawing_of_a_demo_is_written_at_paper_size(path: Path, tmp_path: Path) -> None:
-    written = draw(path, out=tmp_path / "drawings", sheet="a4")
-    assert sorted(written) == sorted((tmp_path / "drawings").iterdir())
+def test_every_drawing_of_a_demo_is_written_at_paper_size(path: Path, drawn: DrawOnce) -> None:
+    written, folder = drawn(path, sheet="a4")
+    assert sorted(written) == sorted(folder.iterdir())
     names = [file.name for file in written]
     frames = read_project(json.loads(path.read_text("utf-8"))).frames
     for paper in (*PAPER_DRAWINGS, "cutting-plan-1-1"):
@@ -254,10 +268,11 @@ def test_every_drawing_of_a_demo_is_written_at_paper_size(path: Path, tmp_path: 
         assert root.attrib["width"].endswith("mm") and root.attrib["height"].endswith("mm")
 
 
-def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
+def test_templates_lists_and_layouts_are_written_too(drawn: DrawOnce) -> None:
     """Fault: “every drawing” were three of each frame; no template, joint, mat, layout or list was among them."""
     job, frame = "prints-for-a-cafe-wall", "linocut-matted"
-    names = {file.name for file in draw(CAFE, out=tmp_path)}
+    written, folder = drawn(CAFE)
+    names = {file.name for file in written}
     assert {f"{job}-{frame}-{what}-a4.svg" for what in ("mat", "held", "joint")} <= names
     assert f"{job}-{frame}-upper-mat-a4.svg" not in names
     kinds = (".svg", "-cuts.svg", ".dxf", ".pdf")
@@ -267,7 +282,7 @@ def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
     assert {f"{job}-wall-a4.svg", f"{job}-nails.csv"} <= names
     assert {f"{job}-timber-{what}.csv" for what in ("buy", "rip", "plane", "stops", "pieces")} <= names
     assert {f"{job}-sheets-{what}.csv" for what in ("parts", "buy", "cuts")} <= names
-    pieces = (tmp_path / f"{job}-timber-pieces.csv").read_text("utf-8").splitlines()
+    pieces = (folder / f"{job}-timber-pieces.csv").read_text("utf-8").splitlines()
     assert pieces[0].startswith("Members,") and len(pieces) > 1
 
 
@@ -286,25 +301,27 @@ def test_templates_are_made_for_the_machines_of_the_shop(tmp_path: Path) -> None
         draw(CAFE, out=tmp_path, shop=USUAL_SHOP | {"laser": laser, "printers": [printer | {"paper": "own"}]})
 
 
-def test_without_a_paper_it_goes_by_the_unit_of_the_job(tmp_path: Path) -> None:
+def test_without_a_paper_it_goes_by_the_unit_of_the_job(drawn: DrawOnce) -> None:
     inches = next(path for path in DEMOS if json.loads(path.read_text("utf-8"))["unit"] == "in")
-    papers = {path: {file.stem.rsplit("-", 1)[1] for file in draw(path, out=tmp_path / path.stem)
-                     if "-front-" in file.name} for path in (CAFE, inches)}  # fmt: skip
+    papers = {
+        path: {file.stem.rsplit("-", 1)[1] for file in drawn(path)[0] if "-front-" in file.name}
+        for path in (CAFE, inches)
+    }
     assert papers == {CAFE: {"a4"}, inches: {"letter"}}
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=NAMES)
-def test_the_plan_of_a_demo_is_written_beside_its_drawings(path: Path, tmp_path: Path) -> None:
-    draw(path, out=tmp_path, sheet="a4")
-    plan = json.loads((tmp_path / "plan.json").read_text("utf-8"))
+def test_the_plan_of_a_demo_is_written_beside_its_drawings(path: Path, drawn: DrawOnce) -> None:
+    plan = json.loads((drawn(path, sheet="a4")[1] / "plan.json").read_text("utf-8"))
     assert plan["project"] == json.loads(path.read_text("utf-8"))["name"]
     assert all(frame["figures"] for frame in plan["frames"])
 
 
-def test_the_command_prints_what_it_wrote(tmp_path: Path) -> None:
-    answer = rabbetry("draw", DEMOS[0], "--out", tmp_path / "drawings", "--sheet", "letter")
-    assert (answer.returncode, answer.stderr) == (0, "")
-    assert [Path(line) for line in answer.stdout.splitlines()] == sorted((tmp_path / "drawings").iterdir())
+def test_the_command_prints_what_it_wrote(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code = main(["draw", str(DEMOS[0]), "--out", str(tmp_path / "drawings"), "--sheet", "letter"])
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    assert [Path(line) for line in out.splitlines()] == sorted((tmp_path / "drawings").iterdir())
 
 
 def test_a_revision_from_the_data_folder_draws_too_and_says_which_it_is(tmp_path: Path) -> None:
