@@ -7,11 +7,14 @@ from typing import Any
 
 import pytest
 from everywhere import PARTS
-from looked_at import ENDS, faults
+from looked_at import ENDS, faults, faults_on_paper
 from tablet import LANDSCAPE, field, press, settled, take_demo
 
 AXE_AT = {"ash-relief": (LANDSCAPE,), "maple-canvas": (LANDSCAPE,), "windows": (LANDSCAPE,)}
 """Where axe judges the pages of a part at one size; the other parts hold every kind of page, and it judges at both."""
+
+ON_PAPER = "ash-relief"
+"""The part whose pages are looked at on paper, too."""
 
 
 def test_nothing_is_hard_to_read_at_the_first_start(open_page: Callable[..., Any]) -> None:
@@ -32,6 +35,8 @@ def test_no_page_keeps_anyone_out_or_is_hard_to_read(open_page: Callable[..., An
             continue
         page.goto(address)
         found[name] = faults(page, axe_at=() if kind in judged else AXE_AT.get(part, ENDS))
+        if part == ON_PAPER:
+            found[f"{name} on paper"] = faults_on_paper(page)
         judged.add(kind)
     assert judged and {name: fault for name, fault in found.items() if fault} == {}
 

@@ -59,6 +59,13 @@ def made_link(page: Any) -> str:
     return str(page.locator("#link").input_value())
 
 
+def without_strokes(page: Any) -> None:
+    """Hide the strokes of the pictures, tens of thousands: what prints is read for its letters and photos alone."""
+    page.evaluate(
+        "document.querySelectorAll('svg path:not(clipPath > path)').forEach(one => one.style.visibility = 'hidden')"
+    )
+
+
 def with_photo(page: Any) -> str:
     here = take_demo(page, "cafe-prints.demo").replace("setting-out", "look")
     page.goto(here)

@@ -1,4 +1,4 @@
-"""What axe, a quick eye and a sideways scroll find on a page."""
+"""What axe, a quick eye and a sideways scroll find on a page, and what should not be seen of it on paper."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -26,6 +26,12 @@ AXE = (Path(__file__).parents[1] / "browser/axe.js").read_text("utf-8")
 ENDS = (LANDSCAPE, PHONE)
 """The widest and the narrowest, which together show every element of a page."""
 
+PRESSED = """() => [...document.querySelectorAll("button, .button, nav, input[type=file]")].filter(one =>
+  !one.matches(".tick, .tick-step") && one.getClientRects().length && getComputedStyle(one).visibility !== "hidden"
+).map(one => one.outerHTML.slice(0, 80))"""
+A4 = (703, 1027)
+"""What lies inside the margins of A4."""
+
 DRAWN = "document.fonts.ready.then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))))"
 """Until the page has been drawn at its new size: what it fits to its own width is told that in the first frame."""
 
@@ -44,6 +50,18 @@ def faults_at(page: Any, size: tuple[int, int], *, with_axe: bool) -> tuple[list
     violations = axe_violations(page) if with_axe else []
     looked = {key: value for key, value in page.evaluate(LOOK).items() if value != NOTHING[key]}
     return violations, looked, page.evaluate("document.documentElement.scrollWidth") > size[0]
+
+
+def faults_on_paper(page: Any) -> list[Any]:
+    """What is wrong when the page is printed: something that is pressed, a part beyond the edge, a ground in colour."""
+    page.set_viewport_size({"width": A4[0], "height": A4[1]})
+    page.emulate_media(media="print")
+    pressed = page.evaluate(PRESSED)
+    is_wide = page.evaluate("document.documentElement.scrollWidth") > A4[0]
+    ground = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    page.emulate_media(media="screen")
+    page.set_viewport_size({"width": LANDSCAPE[0], "height": LANDSCAPE[1]})
+    return [pressed, is_wide, ground] if (pressed, is_wide, ground) != ([], False, "rgb(255, 255, 255)") else []
 
 
 def axe_violations(page: Any) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from clients import made_link, project_at, with_photo
+from clients import made_link, project_at, with_photo, without_strokes
 from real_browser import needed
 from shared import priced
 from tablet import LANDSCAPE, press
@@ -61,6 +61,7 @@ def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(
     page.goto(f"{here}/client")
     page.locator("label:has([name=price])").tap()
     page.goto(made_link(page))
+    without_strokes(page)
     with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
         (sheet,) = printed.pages
         text, images = sheet.extract_text(), sheet.images
@@ -87,6 +88,7 @@ def test_twelve_frames_with_long_notes_are_one_leaf(open_page: Callable[..., Any
     answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
     page.goto(f"{project_at(type('At', (), {'url': answer.url}))}/client")
     page.goto(made_link(page))
+    without_strokes(page)
     with pdfplumber.open(io.BytesIO(page.pdf(format="Letter", prefer_css_page_size=False))) as printed:
         (sheet,) = printed.pages
         text = sheet.extract_text()
