@@ -9,7 +9,7 @@ import json
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from io import StringIO
 from typing import Any
 from urllib.parse import urlsplit
@@ -83,22 +83,23 @@ class Opened:
         project = read_project(browser.document(self.project_at.rsplit("/", 1)[1]))
         self.plan = Plan(project)
         self.frames = {frame_id: Truth(plan) for frame_id, plan in self.plan.frames.items()}
-        self._pages: dict[str, Element] = {}
+        self.page = cache(self._page)
+        self.text = cache(self._text)
+        self.drawing = cache(self._drawing)
+        self.file = cache(self._file)
 
-    def page(self, tail: str) -> Element:
+    def _page(self, tail: str) -> Element:
         """A page of the job, read once."""
-        if tail not in self._pages:
-            self._pages[tail] = whole(self.browser, self.project_at + tail)
-        return self._pages[tail]
+        return whole(self.browser, self.project_at + tail)
 
-    def text(self, tail: str, element_id: str = "main") -> str:
+    def _text(self, tail: str, element_id: str = "main") -> str:
         """The text of a part of a page, its pieces apart."""
         return flat(self.page(tail).by_id(element_id))
 
-    def drawing(self, frame_id: str, name: str) -> Drawn:
+    def _drawing(self, frame_id: str, name: str) -> Drawn:
         return Drawn(self.file(f"/frames/{frame_id}/drawings/{name}.svg"))
 
-    def file(self, tail: str) -> str:
+    def _file(self, tail: str) -> str:
         answer = self.browser.client.get(self.project_at + tail)
         assert answer.status_code == 200, tail
         return answer.text

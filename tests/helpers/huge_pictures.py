@@ -26,6 +26,7 @@ from webapp.data.photos import clean_photo
 for path in sys.argv[1:]:
     try:
         clean_photo(Path(path).read_bytes())
+        print("taken:", path)
     except StoreError:
         pass
 print(Path("/proc/self/status").read_text("utf-8"))
@@ -65,8 +66,10 @@ def in_several_scans(across: int, up: int) -> bytes:
     return bytes(sent)
 
 
-def peak_mb(folder: Path, pictures: Sequence[bytes]) -> float:
-    """What the program takes at its highest while it takes in pictures, one after another, in a process of its own."""
+def peak_mb(folder: Path, pictures: Sequence[bytes]) -> tuple[float, int]:
+    """What the program takes at its highest while it takes in pictures, one after another, in a process of its own;
+    and how many it did not refuse.
+    """
     paths = [folder / str(number) for number in range(len(pictures))]
     for path, picture in zip(paths, pictures, strict=True):
         path.write_bytes(picture)
@@ -75,7 +78,7 @@ def peak_mb(folder: Path, pictures: Sequence[bytes]) -> float:
     )
     found = re.search(r"VmHWM:\s+(\d+) kB", said.stdout)
     assert found
-    return int(found[1]) / 1000
+    return int(found[1]) / 1000, said.stdout.count("taken: ")
 
 
 def _chunk(kind: bytes, data: bytes) -> bytes:

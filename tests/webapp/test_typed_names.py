@@ -6,6 +6,7 @@ import re
 import time
 from collections.abc import Iterator
 from copy import deepcopy
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -54,6 +55,7 @@ def _named(key: str, value: Any) -> Any:
     return NAME[: SHORT.get(key, 120)] if key in TYPED and isinstance(value, str) else named(value)
 
 
+@cache
 def turned_pairs(words: Words) -> set[str]:
     """Neighbouring words that stand in the turned name and not in the name itself: none may be read anywhere."""
     turned, kept = (set(map(" ".join, pairwise(name.lower().split()))) for name in (localise(NAME, words), NAME))
@@ -62,9 +64,9 @@ def turned_pairs(words: Words) -> set[str]:
 
 def reworded(text: str, words: Words) -> list[str]:
     """Where a text holds a part of the turned name, with what stands around it."""
-    plain = html.unescape(text).replace("\xa0", " ")
-    found = (re.search(re.escape(pair), plain, re.IGNORECASE) for pair in turned_pairs(words))
-    return [plain[max(0, one.start() - 120) : one.end() + 40] for one in found if one]
+    plain = html.unescape(text).replace("\xa0", " ").lower()
+    found = {pair: plain.find(pair) for pair in turned_pairs(words)}
+    return [plain[max(0, at - 120) : at + len(pair) + 40] for pair, at in found.items() if at >= 0]
 
 
 def followed(client: httpx.Client, paths: list[str]) -> Iterator[httpx.Response]:
