@@ -23,8 +23,6 @@ TEMPLATES = {  # panes as if they were of acrylic
     one.name: replace(one, no_laser="")
     for demo, frame in FRAMES
     for one in templates_of(plan_of(demo, frame)).templates
-    for demo, frame in FRAMES
-    for one in templates_of(plan_of(demo, frame)).templates
 }
 """One of each kind, from whichever demo has it."""
 KERFS_MM = [0.0, 0.18]
