@@ -267,6 +267,29 @@ def lone_dowel_finding(slot: Slot) -> Finding:
     )
 
 
+def unmeasured_finding(kind: str) -> Finding:
+    """Ask for the size of a tenon, biscuit or dowel that is chosen: until then nothing says whether it has room.
+
+    Source: derived.
+
+    >>> unmeasured_finding("biscuit").sentence
+    'Measure the biscuits you have, then choose their size.'
+    """
+    is_tenon = kind == "loose tenon"
+    return Finding(
+        code="joints.no-size",
+        severity=Severity.WARN,
+        sentence=(
+            "Measure the tenon: enter its thickness, and its length or the depth of its slot."
+            if is_tenon
+            else f"Measure the {kind}s you have, then choose their size."
+        ),
+        why="Its walls are worked out from it; sizes that fit are listed below.",
+        source="derived",
+        argument="tenon_thickness_mm" if is_tenon else "joint_thickness_mm",
+    )
+
+
 def _footprint(stock: CornerStock, slot: Slot, *, centre_mm: float, low_mm: float, high_mm: float) -> Rectangle:
     across_mm = centre_mm * cos(stock.half_turn_rad)
     return Rectangle(

@@ -35,6 +35,7 @@ from framecalc.corners.joints.slots import (
     place_pair,
     place_slot,
     slot_findings,
+    unmeasured_finding,
     widest_mm,
 )
 from framecalc.corners.joints.splines import (
@@ -96,6 +97,11 @@ class JointPlan:
         """Whether there is anything to place: a joint, a pin or a wedge."""
         placed = (self.slot_place, *self.splines, self.half_laps, self.bridle, self.pin, self.wedge)
         return any(part is not None for part in placed)
+
+    @property
+    def is_unmeasured(self) -> bool:
+        """Whether a kind of slot is chosen whose size is not known, so that it cannot be placed."""
+        return bool(self.slots) and not self.slot_places
 
     @property
     def is_sound(self) -> bool:
@@ -311,7 +317,7 @@ class JointPlan:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """The findings about the joint."""
-        found: list[Finding] = []
+        found = [unmeasured_finding(self.kind)] if self.is_unmeasured else []
         for place in self.slot_places:
             found += map(self._of_its_field, slot_findings(self._stock, place))
         if self.has_lone_dowel:

@@ -9,8 +9,10 @@ from panel import PANEL_IN_INCHES
 from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.errors import ImpossibleJoint, OutOfRange
+from framecalc.findings import Severity
 from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.light import Stage
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 
@@ -71,6 +73,16 @@ def test_sides_are_foretold_from_the_test_cuts() -> None:
     assert plan.parts.closing.total_error_deg == pytest.approx(8 * plan.saw.current_deg[0])
 
 
+@pytest.mark.parametrize("sides", [3, 6, 8])
+def test_the_closing_of_a_polygon_is_foretold_from_its_test_cuts(sides: int) -> None:
+    """Every end is off by as much, so the last mitre takes them all; spread evenly, each gapes by its own two."""
+    plan = corners(polygon=sides, polygon_flats="12 in", tests=cuts(0.3))
+    (error_deg, *_), closing = plan.saw.current_deg, plan.parts.closing
+    assert plan.parts.are_foretold and closing is not None and len(closing.corners) == sides
+    assert closing.total_error_deg == pytest.approx(2 * sides * error_deg)
+    assert closing.worst_gap_mm == pytest.approx(plan.mitre_length_mm * abs(radians(2 * error_deg)), rel=1e-3)
+
+
 def test_of_two_settings_the_mean_may_be_off_by_half_of_what_both_may() -> None:
     """Fault: the mean error of an end was held against what left and right together may be off by."""
     gap_mm = 0.35  # each end off by 0.35/2m; the corners then gape by 0.35 mm, and 0.2 mm is allowed
@@ -128,7 +140,6 @@ def test_a_polygon_makes_the_whole_page_one_about_it() -> None:
     assert octagon.mitre_length_mm < square.mitre_length_mm
     assert octagon.saw.tolerance.last_deg < square.saw.tolerance.last_deg
     assert octagon.flat.mitre_deg == pytest.approx(22.5) and octagon.is_polygon
-    assert octagon.parts.closing is None and not octagon.parts.are_foretold
     measured = corners(polygon=8, polygon_flats="12 in", sides={"top": {"long": "6 in"}})
     with pytest.raises(OutOfRange, match="8 sides"):
         _ = measured.parts.closing
@@ -239,6 +250,17 @@ def test_a_tenon_is_as_thick_and_as_long_as_typed() -> None:
     deep = corners(joint={"kind": "loose tenon", "tenon_thickness": "6 mm", "depth": "1/2 in"}).joint
     assert deep.tenon_length is not None and deep.tenon_length.longest_mm == pytest.approx(25.4 - 2)
     assert corners(joint={"kind": "loose tenon", "tenon_thickness": "6 mm"}).joint.slot_place is None
+
+
+@pytest.mark.parametrize(
+    ("kind", "field"), [("loose tenon", "corner.joint.tenon_thickness"), ("biscuit", "corner.joint.size")]
+)
+def test_a_joint_whose_size_nobody_measured_is_to_be_checked_before_cutting(kind: str, field: str) -> None:
+    """Fault: the page said "Bare mitre", and the light was green."""
+    frame = frame_of({"corner": {"joint": {"kind": kind}}})
+    (found,) = [one for one in frame.concerns if one.code == "joints.no-size"]
+    assert (found.severity, found.stage, found.field) == (Severity.WARN, Stage.CUTTING, field)
+    assert not frame.corners.joint.is_sound
 
 
 @pytest.mark.parametrize("size", ["5 x 30", "6 x 40", "8 x 40", "8 x 50", "10 x 50"])

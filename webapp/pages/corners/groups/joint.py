@@ -10,6 +10,7 @@ from framecalc.drawing import papers_showing
 from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
+from framecalc.units import describe_size
 from framecalc.words import capitalised
 from webapp.live.answers import refusal
 from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
@@ -17,7 +18,6 @@ from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
 )
-_ASK_TENON = "Enter the tenon's thickness, and its length or the depth of its slot; plain ones that fit are below."
 _STATUS = {
     "loose tenon": f"Plain thicknesses of tenons: {PRACTICE}; measure yours.",
     "biscuit": "Sizes of biscuits and depths of their slots: unchecked: measure yours before you cut.",
@@ -45,7 +45,7 @@ def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
     return AnswerGroup(
         name="joint",
         answer=_answer(chosen),
-        is_open=bool(chosen.slots) and chosen.slot_place is None,
+        is_open=chosen.is_unmeasured,
         bigs=tuple(_bigs(context, chosen)),
         does=lines[:1],
         lines=lines[1:],
@@ -59,6 +59,8 @@ def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
 
 
 def _answer(chosen: JointPlan) -> str:
+    if chosen.is_unmeasured:
+        return f"{capitalised(str(chosen.kind))}, size not known"
     if not chosen.is_chosen:
         return "Bare mitre"
     return f"{capitalised(str(chosen.kind))}, {'sound' if chosen.is_sound else 'not sound'}"
@@ -82,6 +84,9 @@ def _drawings(chosen: JointPlan) -> Iterable[str]:
 
 
 def _bigs(context: CornersContext, chosen: JointPlan) -> Iterable[Big]:
+    if chosen.is_unmeasured:
+        yield Big(label="Verdict", text="Not known", says=f"until the {chosen.kind} is measured")
+        return
     if not chosen.is_chosen:
         yield Big(label="Joint", text="Bare mitre", says="held by glue alone")
         return
@@ -119,8 +124,6 @@ def _lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
 def _slot_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     place, length = chosen.slot_place, chosen.tenon_length
     if place is None:
-        if chosen.slots:
-            yield _ASK_TENON if chosen.kind == "loose tenon" else "Choose a size; those that fit are below."
         return
     yield _set_up(context, chosen.slot_places, thickness_mm=chosen.stock.thickness_mm)
     yield _room(context, place)
@@ -182,10 +185,8 @@ def _spline_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
         " each outer edge."
     )
     blank = first.blank
-    yield (
-        f"Blank {context.say(blank.length_mm)} × {context.say(blank.width_mm)}, {context.say(blank.thickness_mm)}"
-        " thick, its grain across the joint."
-    )
+    size = describe_size(blank.length_mm, blank.width_mm, unit=context.plan.unit)
+    yield f"Blank {size}, {context.say(blank.thickness_mm)} thick, its grain across the joint."
 
 
 def _lap_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
