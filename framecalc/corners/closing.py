@@ -181,8 +181,9 @@ def require_closable(members: Sequence[CutMember], *, mitre_length_mm: float) ->
     Source: derived.
 
     >>> from framecalc.corners.cut_members import members_from_the_saw
-    >>> require_closable(members_from_the_saw(
-    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2), mitre_length_mm=42.4)
+    >>> edges_mm = {"top": 348, "right": 471, "bottom": 348, "left": 471}
+    >>> sides = members_from_the_saw(edges_mm, left_error_deg=0.2, right_error_deg=0.2)
+    >>> require_closable(sides, mitre_length_mm=42.4)
     """
     in_order(members, mitre_length_mm=mitre_length_mm)
 
@@ -197,8 +198,8 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
     Source: the limit is the user's; the least gap is derived.
 
     >>> from framecalc.corners.cut_members import members_from_the_saw
-    >>> sides = members_from_the_saw(
-    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
+    >>> edges_mm = {"top": 348, "right": 471, "bottom": 348, "left": 471}
+    >>> sides = members_from_the_saw(edges_mm, left_error_deg=0.2, right_error_deg=0.2)
     >>> closing = close_frame(sides, mitre_length_mm=42.4, tips=Tips.FREE)
     >>> [finding.code for finding in closing_findings(closing, gap_mm=0.1)]
     ['closing.gap']

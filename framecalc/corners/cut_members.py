@@ -5,7 +5,7 @@ and a *finish* in that direction. The angle of an end is that at the long point,
 is right, in a frame of any number of sides; an error counts by how it turns the joint as seen from the front.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan, degrees
 
@@ -53,32 +53,34 @@ def error_by_feeler_deg(gap_mm: float, *, mitre_length_mm: float) -> float:
 
 
 def members_from_the_saw(
-    *, outside_across_mm: float, outside_up_mm: float, left_error_deg: float, right_error_deg: float
+    long_mm: Mapping[str, float], *, left_error_deg: float, right_error_deg: float
 ) -> tuple[CutMember, ...]:
-    """Describe the four sides as a saw with known errors will cut them, from its record of test cuts.
+    """Describe the sides as a saw with known errors will cut them, from its record of test cuts.
 
     Seen with the outer edge away from you the start of every side is its left end.
 
     Args:
-        outside_across_mm, outside_up_mm: outside size [mm], > 0.
-        left_error_deg, right_error_deg: error of left and right ends [°], −5 to 5; alike from one setting.
+        long_mm: the long edge of every side, by its name or number [mm], > 0.
+        left_error_deg, right_error_deg: error of left and right ends, as seen from the front of a frame whose right
+            ends are 45° [°], −5 to 5; alike from one setting.
     Raises:
         OutOfRange: length or angle out of range.
     Source: derived.
 
     >>> sides = members_from_the_saw(
-    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.1, right_error_deg=-0.1)
+    ...     {"top": 348, "right": 471, "bottom": 348, "left": 471}, left_error_deg=0.1, right_error_deg=-0.1)
     >>> sides[1].long_mm, sides[1].start_deg, round(sides[1].error_deg, 9)
     (471, 45.1, 0.0)
     """
-    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
     errors = {"left_error_deg": left_error_deg, "right_error_deg": right_error_deg}
     require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, **errors)
+    for edge_mm in long_mm.values():
+        require_positive(long_mm=edge_mm)
     return tuple(
         CutMember(
-            side=side, long_mm=long_mm, start_deg=RIGHT_DEG + left_error_deg, finish_deg=RIGHT_DEG + right_error_deg
+            side=side, long_mm=edge_mm, start_deg=RIGHT_DEG + left_error_deg, finish_deg=RIGHT_DEG + right_error_deg
         )
-        for side, long_mm in zip(RECTANGLE_SIDES, 2 * (outside_across_mm, outside_up_mm), strict=True)
+        for side, edge_mm in long_mm.items()
     )
 
 

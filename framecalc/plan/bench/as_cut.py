@@ -15,6 +15,8 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan.inputs import depth_for_package_mm, layers_of
 from framecalc.plan.light import Concern
 from framecalc.project import project_with
+from framecalc.project.corners import CutSide
+from framecalc.sizes.polygons import flats_of_side_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
@@ -50,8 +52,7 @@ class AsCutPlan:
     @property
     def is_measured(self) -> bool:
         """Whether anything was, long points included."""
-        sides = self._frame.corner.sides
-        return bool(self._frame.as_cut) or any(getattr(sides, side).long for side in RECTANGLE_SIDES)
+        return bool(self._frame.as_cut) or bool(self._long_mm)
 
     @cached_property
     def planned_mm(self) -> dict[Quantity, float]:
@@ -100,16 +101,28 @@ class AsCutPlan:
             abs(cut_mm - size_mm) > TOLERANCE_MM for cut_mm, size_mm in zip(self.outside_mm, planned_mm, strict=True)
         )
 
+    @property
+    def _long_mm(self) -> dict[str, float]:
+        """The long points that were measured, by the name or number of their side [mm]."""
+        corner, names = self._frame.corner, self._planned.shape.names
+        cut: dict[str, CutSide] = {one.id.removeprefix("s"): one for one in corner.numbered}
+        if self._planned.shape.is_rectangle:
+            cut = {side: getattr(corner.sides, side) for side in RECTANGLE_SIDES}
+        return {side: one.long.mm for side, one in cut.items() if one.long and side in names}
+
     @cached_property
     def outside_mm(self) -> tuple[float, float] | None:
-        """The outside across and up by the measured long points, the shorter of two [mm]; None before any."""
-        sides = self._frame.corner.sides
-        typed = {side: getattr(sides, side).long for side in RECTANGLE_SIDES}
-        if not self._planned.shape.is_rectangle or not any(typed.values()):
+        """The outside across and up by the measured long points, the shorter of two [mm]; None before any.
+
+        Of a polygon both are the measure across the flats, by its shortest side.
+        """
+        if not self._long_mm:
             return None
-        sizes = self._planned.sizes
-        planned_mm = dict(zip(RECTANGLE_SIDES, 2 * (sizes.outside_across_mm, sizes.outside_up_mm), strict=True))
-        long_mm = {side: one.mm if one else planned_mm[side] for side, one in typed.items()}
+        planned, sizes = self._planned, self._planned.sizes
+        edges_mm = planned.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
+        long_mm = dict(zip(planned.shape.names, edges_mm, strict=True)) | self._long_mm
+        if not planned.shape.is_rectangle:
+            return (flats_of_side_mm(min(long_mm.values()), sides=planned.shape.sides),) * 2
         return min(long_mm["top"], long_mm["bottom"]), min(long_mm["left"], long_mm["right"])
 
     @cached_property

@@ -21,7 +21,7 @@ from framecalc.units import Length
 
 
 class PartsPlan:
-    """The plan of the measured sides or, while nothing is measured, of the four that the saw will cut."""
+    """The plan of the measured sides or, while nothing is measured, of those that the saw will cut."""
 
     def __init__(self, corner: Corner, sizes: Sizes, saw: SawPlan, *, mitre_length_mm: float) -> None:
         self._corner = corner
@@ -36,8 +36,8 @@ class PartsPlan:
 
     @property
     def are_foretold(self) -> bool:
-        """Whether the sides are those that the saw will cut, by its test cuts; only of four they are put together."""
-        return self.are_four and not self.are_measured and bool(self._saw.current_deg)
+        """Whether the sides are those that the saw will cut, by its test cuts."""
+        return not self.are_measured and bool(self._saw.current_deg)
 
     @property
     def are_four(self) -> bool:
@@ -49,11 +49,15 @@ class PartsPlan:
         """Every side; lengths and angles that are not measured are as planned."""
         if self.are_foretold:
             return self._foretold()
-        planned_mm = self._sizes.shape.edges_mm(self._sizes.outside_across_mm, self._sizes.outside_up_mm)
-        return tuple(
-            self._member(side, cut, long_mm)
-            for (side, cut), long_mm in zip(self._typed.items(), planned_mm, strict=True)
-        )
+        planned_mm = self._planned_mm
+        return tuple(self._member(side, cut, planned_mm[side]) for side, cut in self._typed.items())
+
+    @property
+    def _planned_mm(self) -> dict[str, float]:
+        """The long edge of every side as planned, by its name or number."""
+        shape = self._sizes.shape
+        edges_mm = shape.edges_mm(self._sizes.outside_across_mm, self._sizes.outside_up_mm)
+        return dict(zip(shape.names, edges_mm, strict=True))
 
     @property
     def _typed(self) -> dict[str, CutSide]:
@@ -190,11 +194,10 @@ class PartsPlan:
     def _foretold(self) -> tuple[CutMember, ...]:
         fences, current_deg = self._saw.fences, self._saw.current_deg
         mean_deg = sum(current_deg) / len(current_deg)
+        left_deg, right_deg = (fences.left_deg, fences.right_deg) if fences else (mean_deg, mean_deg)
+        seen_ratio = self._sizes.shape.seen_ratio
         return members_from_the_saw(
-            outside_across_mm=self._sizes.outside_across_mm,
-            outside_up_mm=self._sizes.outside_up_mm,
-            left_error_deg=fences.left_deg if fences else mean_deg,
-            right_error_deg=fences.right_deg if fences else mean_deg,
+            self._planned_mm, left_error_deg=left_deg * seen_ratio, right_error_deg=right_deg * seen_ratio
         )
 
 

@@ -134,11 +134,12 @@ def test_a_true_frame_closes_without_gap_or_step() -> None:
     assert (closing.worst_gap_mm, closing.worst_step_mm) == pytest.approx((0, 0), abs=1e-9)
 
 
+EDGES_MM = {"top": 348.0, "right": 471.0, "bottom": 348.0, "left": 471.0}
+
+
 @pytest.mark.parametrize(("left_deg", "right_deg"), [(0.1, 0.1), (0.2, -0.2), (-0.05, -0.1)])
 def test_the_sides_of_a_saw_close_as_its_total_error_says(left_deg: float, right_deg: float) -> None:
-    members = members_from_the_saw(
-        outside_across_mm=348, outside_up_mm=471, left_error_deg=left_deg, right_error_deg=right_deg
-    )
+    members = members_from_the_saw(EDGES_MM, left_error_deg=left_deg, right_error_deg=right_deg)
     closing = close_frame(members, mitre_length_mm=MITRE_MM, tips=Tips.FREE)
     total_deg = total_error_deg(left_deg=left_deg, right_deg=right_deg)
     assert closing.total_error_deg == pytest.approx(total_deg, abs=1e-9)
@@ -146,7 +147,7 @@ def test_the_sides_of_a_saw_close_as_its_total_error_says(left_deg: float, right
 
 
 def test_a_gap_and_a_step_that_can_be_seen_are_said() -> None:
-    blunt = members_from_the_saw(outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
+    blunt = members_from_the_saw(EDGES_MM, left_error_deg=0.2, right_error_deg=0.2)
     long = _frame(lengths_mm=(501, 350, 500, 350), angles_deg=8 * (45.0,))
     gap = closing_findings(close_frame(blunt, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
     step = closing_findings(close_frame(long, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)

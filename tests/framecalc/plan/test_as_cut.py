@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 import pytest
 from drawn_plans import demo
+from frame_jobs import shaped
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -94,3 +95,19 @@ def test_the_light_of_the_job_counts_what_came_out() -> None:
     said = [one for one in Plan(read_project(document)).obstacles if one.page == "bench"]
     assert said and any(one.severity is Severity.WARN for one in said)
     assert all(", as cut: " in one.sentence for one in said)
+
+
+def test_the_clearance_of_a_polygon_follows_its_shortest_side_as_cut() -> None:
+    """Each millimetre of a hexagon's side is √3 across its flats."""
+    document = shaped(sides=6, size="400 mm")
+    planned = Plan(read_project(document)).frames[document["frames"][0]["id"]]
+    long_mm = planned.figures["member_long"].exact_mm
+    document["frames"][0].setdefault("corner", {})["numbered"] = [
+        {"id": "s2", "long": f"{long_mm - 1:.4f} mm"},
+        {"id": "s5", "long": f"{long_mm + 1:.4f} mm"},
+    ]
+    cut = Plan(read_project(document)).frames[document["frames"][0]["id"]].as_cut
+    assert cut.is_measured and not cut.is_as_planned
+    lost_mm = planned.sizes.clearance_across_mm - cut.for_the_saw.sizes.clearance_across_mm
+    assert lost_mm == pytest.approx(3**0.5, abs=1e-3)
+    assert cut.for_the_saw.sizes.outside_across_mm == pytest.approx(planned.sizes.outside_across_mm - 3**0.5, abs=1e-3)

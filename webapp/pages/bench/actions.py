@@ -6,10 +6,12 @@ from datetime import UTC, datetime
 
 from framecalc.bench.as_cut import ALL_SIDES, Quantity
 from framecalc.errors import OutOfRange
-from framecalc.project import items_at, remove_item, with_value
+from framecalc.project import Frame, items_at, remove_item, with_value
 from framecalc.project.bench import MOST_MEASURED
 from framecalc.project.document import Document
 from framecalc.project.form import Field
+from framecalc.sizes.shape import Shape
+from framecalc.words import worded
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.forms import Draft, Typed, edited
 from webapp.live.texts import value_of
@@ -38,8 +40,10 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
         {"id": f"{once}{at}", "side": side, "quantity": name.value, "size": text}
         for at, (name, text) in enumerate(texts.items())
     ]
-    for frame_id in _frames(head, form.frame):
-        document = _with(document, frame_id, taken)
+    for frame in _frames(head, form.frame):
+        if side not in (ALL_SIDES, *Shape(sides=frame.shape.sides).names):
+            raise OutOfRange(worded("{name} has no such side", name=frame.name), field="as_cut")
+        document = _with(document, frame.id, taken)
     head.check(document)
     return document
 
@@ -55,11 +59,11 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     return edited(draft, lambda document: remove_item(document, f"frames.{frame_id}.as_cut", item_id))
 
 
-def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[str]:
+def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[Frame]:
     if frame_id == ALL_FRAMES:
-        yield from (frame.id for frame in head.project.frames)
+        yield from head.project.frames
     else:
-        yield head.frame(frame_id).id
+        yield head.frame(frame_id)
 
 
 def _with(document: Document, frame_id: str, taken: Iterable[Document]) -> Document:

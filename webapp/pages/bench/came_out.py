@@ -26,6 +26,15 @@ class CameOutView:
     when: str
 
 
+def side_words(side: str) -> str:
+    """A side by its name, or by its number.
+
+    >>> side_words("all sides"), side_words("3")
+    ('All sides', 'Side 3')
+    """
+    return f"Side {side}" if side.isdecimal() else side.capitalize()
+
+
 def effects_of(plan: FramePlan) -> Iterator[str]:
     """What came out otherwise than planned, and what it does, in sentences."""
     try:
@@ -43,7 +52,7 @@ def came_out(plan: FramePlan) -> Iterator[CameOutView]:
             frame_id=plan.frame.id,
             id=one.id,
             frame=plan.frame.name,
-            side=one.side.capitalize(),
+            side=side_words(one.side),
             quantity=one.quantity.value.capitalize(),
             planned=_planned(plan, one.quantity),
             as_cut=one.size.text,

@@ -1,6 +1,6 @@
 """One setting of a card as it stands at the machine, and what is ticked on it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -13,7 +13,6 @@ from framecalc.drawing.bench.stop import draw_stop
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.bench.timetable import duration_said
 from framecalc.project import Project
-from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
@@ -21,7 +20,7 @@ from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.hours import minutes_since
 from webapp.live.render import drawing
 from webapp.pages.bench.actions import ALL_FRAMES
-from webapp.pages.bench.came_out import effects_of
+from webapp.pages.bench.came_out import effects_of, side_words
 from webapp.pages.bench.cards import opened_cards
 
 
@@ -175,7 +174,7 @@ def card_shown(
         sections=sections_of(setting, name=f"section-{number}"),
         stop=stop_of(setting, name=f"stop-{number}"),
         frames=tuple(_frame_choices(opened.plan, card)),
-        sides=tuple(FormChoice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
+        sides=tuple(FormChoice(value=side, says=side_words(side)) for side in _sides(opened.plan)),
         effects=tuple(one for plan in opened.plan.frames.values() for one in effects_of(plan)),
         once=new_id(),
         wrong=wrong,
@@ -221,6 +220,11 @@ def _frame_choices(plan: Plan, card: Card) -> Iterator[FormChoice]:
         yield FormChoice(value=ALL_FRAMES, says="All frames")
     for frame in frames:
         yield FormChoice(value=frame.frame.id, says=frame.frame.name)
+
+
+def _sides(plan: Plan) -> Iterable[str]:
+    """All sides, and each side that a frame of the job has, once."""
+    return dict.fromkeys((ALL_SIDES, *(side for frame in plan.frames.values() for side in frame.shape.names)))
 
 
 def _planned_mm(frame: FramePlan, quantity: Quantity) -> float:

@@ -57,16 +57,14 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
 
 def _planned(context: CornersContext) -> Iterable[str]:
     corners = context.plan.corners
-    edges = [context.say(member.long_mm) for member in corners.members]
-    told = f"all {corners.sides} sides {edges[0]}"
-    if not corners.is_polygon:
-        told = f"top and bottom {edges[0]}, left and right {edges[1]}"
+    figures = context.plan.figures
+    if corners.is_polygon:
+        told = f"all {corners.sides} sides {figures['member_long'].written.full}"
+    else:
+        across, up = (figures[f"outside_{way}"].written.full for way in ("across", "up"))
+        told = f"top and bottom {across}, left and right {up}"
     laid = " laid flat" if corners.shape.slopes else ""
     planned = f"{told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
-    if not corners.parts.are_four:
-        yield "Nothing is measured yet: there is nothing to put together."
-        yield f"As planned: {planned} What you leave blank is taken so."
-        return
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
     yield f"As planned: {planned} What you leave blank is taken so."
 
