@@ -112,7 +112,7 @@ class FramePlan(FrameSizes):
     @cached_property
     def figures(self) -> dict[str, Figure]:
         """Every size that the product shows, written once."""
-        return write_figures(self._lengths, step=self.step, is_tray=self.is_tray)
+        return write_figures(self._lengths, step=self.step, is_tray=self.is_tray, sides=self.shape.sides)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

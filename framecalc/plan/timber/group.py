@@ -8,13 +8,15 @@ from functools import cached_property
 from framecalc.corners.saw import CutMethod
 from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding
-from framecalc.plan.figures import write_long_point
+from framecalc.plan.figures import write_long_point, write_short_point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
+from framecalc.timber.stops import Stop
+from framecalc.units import WrittenLength
 
 _UNSERVED = "No plan: of the stock typed for these, nothing can be used. See above."
 
@@ -74,8 +76,28 @@ class TimberGroup:
 
     def long_point(self, length_mm: float) -> str:
         """A long point as the tape has it, in words."""
+        return self._long(length_mm).full
+
+    @property
+    def written_mm(self) -> float:
+        """The long points of all pieces together, each as the tape has it [mm]."""
+        return sum(self._long(piece.length_mm).written_mm for piece in self.problem.pieces)
+
+    def short_point(self, stop: Stop) -> str:
+        """The short point of what is cut at a stop, in words."""
         sides, step = self.section.sides, self.frames[0].step
-        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self.is_ledge and not self.is_strip).full
+        return write_short_point(
+            stop.short_mm, long_mm=stop.long_mm, sides=sides, step=step, is_ledge=self._is_fitted
+        ).full
+
+    def _long(self, length_mm: float) -> WrittenLength:
+        sides, step = self.section.sides, self.frames[0].step
+        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self._is_fitted)
+
+    @property
+    def _is_fitted(self) -> bool:
+        """Whether its pieces go into the frame, and so must not come out long."""
+        return self.is_ledge and not self.is_strip
 
     @property
     def both_sides(self) -> bool:

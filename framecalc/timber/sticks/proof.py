@@ -30,8 +30,11 @@ SEVERAL = "What is bought must hold all pieces by every one of these measures, a
 NEARLY = Fraction(1, 50)
 """What is short by no more of what fewer sticks hold could be gained at the saw, and it is said how. Ours."""
 
-SHORT = {"short": ("needed", "fewer_hold")}
-"""What fewer sticks are short of is what the pieces need less what those hold, as both are printed."""
+SHORT = {"short": ("total0", "fewer_hold")}
+"""What fewer sticks are short of is what the pieces take less what those hold, as both are printed."""
+
+PIECE = "piece"
+"""How the hole of the length of a piece begins."""
 
 PRICE = "price "
 """How the hole of a price begins; the rest of it is the price."""
@@ -65,14 +68,25 @@ class LengthSentence:
         step = Step.HUNDREDTH_MILLIMETRE
         return self.written(lambda length_mm: f"{length_mm:.6g} mm", step=step, price=price_text)
 
-    def written(self, length: Callable[[float], str], *, step: Step, price: Callable[[Decimal], str]) -> str:
+    def written(
+        self,
+        length: Callable[[float], str],
+        *,
+        step: Step,
+        price: Callable[[Decimal], str],
+        piece: Callable[[float], str] | None = None,
+    ) -> str:
         """The text with its lengths and its prices as a project writes them; a hole of a price is called after it.
 
         Args:
             length: writes a length [mm], to the step.
+            piece: writes the length of a piece [mm], where that is written otherwise.
         """
         written_mm = {**self.lengths, **dict(self._left_mm(step))}
-        lengths = {name: length(length_mm) for name, length_mm in written_mm.items()}
+        lengths = {
+            name: piece(length_mm) if piece and name.startswith(PIECE) else length(length_mm)
+            for name, length_mm in written_mm.items()
+        }
         return self.text.format_map(_Holes(lengths, price))
 
     def _left_mm(self, step: Step) -> Iterator[tuple[str, float]]:
@@ -136,7 +150,7 @@ def prove(
     least_money, least_sticks = money_of(least, whole_numbers=whole_numbers)
     shares = tuple(_shares(certificate, whole_numbers, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=whole_numbers.by_money)
-    saying = _saying(shares, bound, _shortage(shares, least_sticks, problem))
+    saying = _saying(shares, least_sticks, bound, problem)
     return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=saying)
 
 
@@ -202,37 +216,45 @@ def _shares(certificate: StickCertificate, whole_numbers: WholeNumbers, problem:
     )
 
 
-def _saying(shares: tuple[StickShares, ...], bound: str, shortage: LengthSentence) -> LengthSentence:
+def _saying(shares: tuple[StickShares, ...], least_sticks: int, bound: str, problem: StickProblem) -> LengthSentence:
+    shortage = _shortage(shares, least_sticks)
+    if shortage and shares[0].measure is ShareMeasure.LENGTH:
+        return _short_saying(shares[0], least_sticks - 1, float(shortage), bound, problem)
     lengths: dict[str, float] = {}
     said = [_said(one, number, lengths) for number, one in enumerate(shares)]
     if len(said) > 1:
         said.append(SEVERAL)
-    last = [shortage.text] if shortage.text else []
-    return LengthSentence(
-        text=joined(" ", [*said, bound, *last]),
-        lengths=lengths | dict(shortage.lengths),
-        differences=shortage.differences,
+    last = [_short_worth(shares[0], least_sticks - 1, shortage)] if shortage else []
+    return LengthSentence(text=joined(" ", [*said, bound, *last]), lengths=lengths)
+
+
+def _shortage(shares: tuple[StickShares, ...], least_sticks: int) -> Fraction:
+    """What one stick fewer would be short of; 0 where sticks differ, or one stick is enough."""
+    if len(shares) > 1 or len(shares[0].sticks) > 1 or least_sticks < 2:
+        return Fraction(0)
+    return max(shares[0].total - (least_sticks - 1) * shares[0].sticks[0].most, Fraction(0))
+
+
+def _short_worth(told: StickShares, fewer: int, shortage: Fraction) -> str:
+    most, short = (_worth(one, told.measure) for one in (told.total - shortage, shortage))
+    return f"{_hold(fewer, '')} pieces worth {most} at most: {short} short."
+
+
+def _hold(fewer: int, of: str) -> str:
+    return f"{fewer} sticks{of} hold" if fewer > 1 else f"1 stick{of} holds"
+
+
+def _short_saying(told: StickShares, fewer: int, short_mm: float, bound: str, problem: StickProblem) -> LengthSentence:
+    """How much one stick fewer is short of, as one sum: what a single stick holds would not add up to it as printed."""
+    lengths = {"total0": float(told.total), "fewer_hold": float(told.total) - short_mm, "short": short_mm}
+    hold = _hold(fewer, " of " + _stick_words(told.sticks[0].stock))
+    text = (
+        "Each with one saw cut, the pieces take {total0} of stick. However they are arranged, "
+        f"{hold} at most {{fewer_hold}} of that: {{short}} short. {bound}"
     )
-
-
-def _shortage(shares: tuple[StickShares, ...], least_sticks: int, problem: StickProblem) -> LengthSentence:
-    """What one stick fewer would be short of; nothing where sticks differ, or one stick is enough."""
-    fewer = least_sticks - 1
-    if len(shares) > 1 or len(shares[0].sticks) > 1 or not fewer:
-        return LengthSentence(text="")
-    (told,), held = shares, fewer * shares[0].sticks[0].most
-    hold = f"{fewer} sticks hold" if fewer > 1 else "1 stick holds"
-    if held >= told.total:
-        return LengthSentence(text="")
-    if told.measure is not ShareMeasure.LENGTH:
-        most, short = (_worth(one, told.measure) for one in (held, told.total - held))
-        return LengthSentence(text=f"{hold} pieces worth {most} at most: {short} short.")
-    short_mm = told.total - held
-    lengths = {"fewer_hold": float(held), "needed": float(told.total), "short": float(short_mm)}
-    text = f"{hold} {{fewer_hold}} at most, the pieces need {{needed}}: {{short}} short."
-    if short_mm > held * NEARLY:
+    if short_mm > lengths["fewer_hold"] * NEARLY:
         return LengthSentence(text=text, lengths=lengths, differences=SHORT)
-    made_up = _made_up(told, fewer, float(short_mm), problem)
+    made_up = _made_up(told, fewer, short_mm, problem)
     return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths), differences=SHORT)
 
 
@@ -296,7 +318,7 @@ def _share_words(shares: StickShares, number: int, lengths: dict[str, float]) ->
         yield "the table lists them"
         return
     for place, piece in enumerate(shares.pieces):
-        name = f"piece{number}_{place}"
+        name = f"{PIECE}{number}_{place}"
         lengths[name] = piece.length_mm
         what = f"{{{name}}}" if piece.pieces == 1 else f"{piece.pieces} pieces of {{{name}}} together"
         yield f"{what} is worth {_worth(piece.share, shares.measure)}, {piece.count} times"

@@ -82,7 +82,7 @@ def needs_of(group: TimberGroup, project: Project) -> Iterator[str]:
     unit = project.unit
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
-    total = describe_length(group.total_mm, unit=unit)
+    total = describe_length(group.written_mm, unit=unit)
     pieces = plural(len(group.problem.pieces), "piece")
     yield worded("For {names}: {pieces}, together {total}.", names=", ".join(group.names), pieces=pieces, total=total)
     longest_first = sorted(counts.items(), reverse=True)
@@ -172,7 +172,7 @@ def proved_words(plan: StickPlan, group: TimberGroup) -> str:
     return f"Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
 
 
-def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str]:
+def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currency) -> Iterator[str]:
     """The proof in shop words; if the plan was found by full search, that comes first."""
     if plan.proof_status is ProofStatus.RULED_OUT:
         yield (
@@ -183,31 +183,38 @@ def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str
         partial(describe_length, unit=unit),
         step=step_of_sentences(unit),
         price=lambda price: tag_text(price, currency=currency),
+        piece=group.long_point,
     )
-    longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
+    step = group.frames[0].step
+    longest, most = (
+        format_length(mm, step=step, rounding=Rounding.DOWN).full
+        for mm in (plan.longest_left_mm, plan.longest_possible_mm)
+    )
     if longest == most:
         yield f"The longest off-cut is {longest}; these sticks can leave no longer one."
     else:
         yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
 
 
-def share_tables(proof: StickProof, unit: Unit, currency: Currency) -> tuple[Table, ...]:
+def share_tables(proof: StickProof, group: TimberGroup, unit: Unit, currency: Currency) -> tuple[Table, ...]:
     """The shares behind the proof: of every piece, and the most that each stick can hold."""
     count = len(proof.shares)
     which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
     return tuple(
         table
         for shares, one in zip(proof.shares, which, strict=True)
-        for table in _share_tables(shares, unit, currency, one)
+        for table in _share_tables(shares, group, unit, currency, one)
     )
 
 
-def _share_tables(shares: StickShares, unit: Unit, currency: Currency, which: str) -> tuple[Table, Table]:
+def _share_tables(
+    shares: StickShares, group: TimberGroup, unit: Unit, currency: Currency, which: str
+) -> tuple[Table, Table]:
     is_length = shares.measure is ShareMeasure.LENGTH
     head = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
         (
-            _what(piece, unit),
+            _what(piece, group, unit),
             str(piece.count),
             _amount(piece.share, shares, unit, currency),
             _together(piece, shares, unit, currency),
@@ -310,7 +317,7 @@ def _board_row(board: Board, unit: Unit, currency: Currency) -> tuple[str, ...]:
         board.name,
         " × ".join(describe_length(length_mm, unit=unit) for length_mm in rough.values()),
         f"{wood.board_feet_bf:.3f}",
-        f"{tallied_bf(**rough):g}",
+        f"{tallied_bf(**rough):.4g}",
         f"{wood.m3:.5f}",
         tag_text(price_of_board(board), currency=currency),
     )
@@ -321,9 +328,10 @@ def _taken(sticks: int, money: Decimal | None, currency: Currency) -> str:
     return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
 
 
-def _what(piece: PieceShare, unit: Unit) -> str:
-    length = describe_length(piece.length_mm, unit=unit)
-    return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
+def _what(piece: PieceShare, group: TimberGroup, unit: Unit) -> str:
+    if piece.pieces == 1:
+        return group.long_point(piece.length_mm)
+    return f"{piece.pieces} pieces, {describe_length(piece.length_mm, unit=unit)} together"
 
 
 def _together(piece: PieceShare, shares: StickShares, unit: Unit, currency: Currency) -> str:
@@ -340,7 +348,7 @@ def _amount(amount: Fraction, shares: StickShares, unit: Unit, currency: Currenc
 
 def _measure_words(shares: StickShares) -> str:
     return {
-        ShareMeasure.LENGTH: "What the pieces take of a stick",
+        ShareMeasure.LENGTH: "What the pieces take of a stick, each length rounded by itself",
         ShareMeasure.STICKS: "What the pieces are worth, in sticks",
         ShareMeasure.MONEY: "What the pieces are worth, in money",
     }[shares.measure]

@@ -298,8 +298,8 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=lister_of(work.group, plan, project).all(),
         proved=proved_words(plan, work.group),
-        proof=() if work.group.is_allotted else tuple(proof_words(plan, unit, currency)),
-        shares=() if work.group.is_allotted else share_tables(plan.proof, unit, currency),
+        proof=() if work.group.is_allotted else tuple(proof_words(plan, work.group, unit, currency)),
+        shares=() if work.group.is_allotted else share_tables(plan.proof, work.group, unit, currency),
         papers=tuple(
             (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(PAPERS, unit=unit)
         ),

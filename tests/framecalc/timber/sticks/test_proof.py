@@ -73,9 +73,8 @@ def test_a_proof_by_length_says_so() -> None:
     plan = cut(StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30))
     assert plan.proof.shares[0].measure is ShareMeasure.LENGTH
     assert plan.proof.saying.in_mm == (
-        "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
-        "950.486 mm of that. So it takes 2 sticks, and no plan has fewer. 1 stick holds 950.486 mm at most, the pieces "
-        "need 1654.97 mm: 704.48 mm short."
+        "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, 1 stick of “ash” holds "
+        "at most 950.486 mm of that: 704.48 mm short. So it takes 2 sticks, and no plan has fewer."
     )
 
 
@@ -85,10 +84,11 @@ def test_a_near_miss_is_told_in_what_a_shop_can_change() -> None:
     plan = cut(StickProblem(pieces=loose([330.0] * 9 + [10.0]), stock=stock, kerf_mm=3, width_mm=1))
     saying, kerf_mm = plan.proof.saying, 3 * sqrt(2)
     short_mm = saying.lengths["short"]
-    assert saying.in_mm.endswith(
-        "So it takes 4 sticks, and no plan has fewer. 3 sticks hold 3008.19 mm at most, the pieces need 3022.43 mm: "
-        "14.24 mm short. To gain it, make sides 14.24 mm shorter together, or trim each end about 2.37383 mm less, or "
-        "take a blade about 1.00713 mm thinner; then plan again before another stick is bought."
+    assert saying.in_mm == (
+        "Each with one saw cut, the pieces take 3022.43 mm of stick. However they are arranged, 3 sticks of “ash” hold "
+        "at most 3008.19 mm of that: 14.24 mm short. So it takes 4 sticks, and no plan has fewer. To gain it, make "
+        "sides 14.24 mm shorter together, or trim each end about 2.37383 mm less, or take a blade about 1.00713 mm "
+        "thinner; then plan again before another stick is bought."
     )
     assert short_mm == pytest.approx(10 + kerf_mm, abs=0.001)
     assert saying.lengths["off_trim"] * 6 == pytest.approx(short_mm)
@@ -101,9 +101,9 @@ def test_the_printed_shortage_is_what_the_printed_lengths_leave(length_in: float
     stock = (Stock(name="ash", length_mm=length_in * 25.4),)
     plan = cut(StickProblem(pieces=loose([length_in * 11.3] * 6), stock=stock, kerf_mm=3.2, width_mm=30))
     told = plan.proof.saying.written(partial(describe_length, unit=unit), step=step_of_sentences(unit), price=str)
-    printed = re.search(r"hold (.+) at most, the pieces need (.+): (.+) short\.", told)
+    printed = re.search(r"take (.+) of stick.* hold at most (.+) of that: (.+) short\.", told)
     assert printed is not None, told
-    hold_mm, need_mm, short_mm = (parse_length(text).exact_mm for text in printed.groups())
+    need_mm, hold_mm, short_mm = (parse_length(text).exact_mm for text in printed.groups())
     assert need_mm - hold_mm == short_mm
 
 
