@@ -108,7 +108,7 @@ def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting
         label="Long point",
         big=big,
         facts=(
-            Fact(label="Short point", text=job.near(alike[0].stop.short_mm)),
+            Fact(label="Short point", text=group.group.short_point(alike[0].stop)),
             *_facts(job, group),
             Fact(label="Pieces", text=str(len(pieces))),
         ),

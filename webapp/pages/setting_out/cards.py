@@ -15,7 +15,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.inputs import depth_for_package_mm, is_bought, is_tray, layers_of, mat_of
 from framecalc.project import Frame
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.units import Step, Unit, format_length
+from framecalc.units import describe_length
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import plural
@@ -222,16 +222,10 @@ def _package(lines: _Lines) -> Iterator[SummaryPiece]:
         yield SummaryPiece(text=plural(len(layers), "layer") if layers else "no layers")
         return
     assumed = any(view.slot.assumed for path, view in lines.fields.items() if path.startswith("package.layers."))
-    unit = Unit.MM if all(layer.thickness.text.endswith("mm") for layer in layers) else lines.plan.unit
-    step = Step.TENTH_MILLIMETRE if unit is Unit.MM else Step.THIRTY_SECOND
-    deep, room = (format_length(mm, step=step) for mm in _depths_mm(lines.plan))
-    yield from (SummaryPiece(text=deep.text, is_value=True, is_assumed=assumed), SummaryPiece(text=f" {unit} of "))
-    yield SummaryPiece(text=room.text, is_value=True)
-
-
-def _depths_mm(plan: FramePlan) -> tuple[float, float]:
-    """The thickness of the package, and the depth that it sits in."""
-    return plan.stack.nominal_mm, depth_for_package_mm(plan.frame)
+    deep = lines.plan.figures["stack"].written
+    room = describe_length(depth_for_package_mm(lines.plan.frame), unit=deep.unit).removesuffix(f" {deep.unit}")
+    yield from (SummaryPiece(text=deep.text, is_value=True, is_assumed=assumed), SummaryPiece(text=f" {deep.unit} of "))
+    yield SummaryPiece(text=room, is_value=True)
 
 
 def _fit(lines: _Lines) -> Iterator[SummaryPiece]:

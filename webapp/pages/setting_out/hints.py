@@ -39,7 +39,13 @@ def _more_artwork(plan: FramePlan) -> Iterable[str]:
         yield f"Just enters {_say(plan, least.across_mm)} × {_say(plan, least.up_mm)}."
         agrees = plan.fit.misfit_mm < float(plan.step.size_mm) / 2
         yield "Measurements agree." if agrees else f"Measurements disagree by {_say(plan, plan.fit.misfit_mm)}."
-        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
+        yield f"Lower left corner: {_corner(plan.fit.skew_deg)}."
+
+
+def _corner(skew_deg: float) -> str:
+    """How a corner is off a right angle, to hundredths."""
+    off = f"{abs(skew_deg):.2f}"
+    return "90°" if off == "0.00" else f"{off}° {'more' if skew_deg > 0 else 'less'} than 90°"
 
 
 def _shape(plan: FramePlan) -> Iterable[str]:
@@ -63,10 +69,12 @@ def _more_shape(plan: FramePlan) -> Iterable[str]:
 
 
 def _fit(plan: FramePlan) -> Iterable[str]:
-    yield f"Play: {_say(plan, plan.play.across_mm)} across, {_say(plan, plan.play.up_mm)} up."
+    figures = plan.figures
+    yield f"Play: {figures['play_across'].written.full} across, {figures['play_up'].written.full} up."
     if plan.cover:
-        worst_mm = min(plan.cover.worst_across_mm, plan.cover.worst_up_mm)
-        yield f"The lip covers at least {_say(plan, worst_mm)}."
+        ways = (figures["cover_worst_across"], figures["cover_worst_up"])
+        least = min(ways, key=lambda figure: figure.written.written_mm)
+        yield f"The lip covers at least {least.written.full}."
 
 
 def _more_fit(plan: FramePlan) -> Iterable[str]:
@@ -101,7 +109,7 @@ def _package(plan: FramePlan) -> Iterable[str]:
 
 def _more_package(plan: FramePlan) -> Iterable[str]:
     stack = plan.stack
-    yield f"Together {_say(plan, stack.nominal_mm)}."
+    yield f"Together {plan.figures['stack'].written.full}."
     yield f"Likely {_say(plan, stack.likely_worst_mm)} at most, at the very worst {_say(plan, stack.worst_mm)}."
 
 

@@ -11,7 +11,7 @@ from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import rough_size
 from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
 from framecalc.timber.sticks.problem import Purpose
-from framecalc.units import describe_length
+from framecalc.units import describe_length, describe_size
 from webapp.live.answers import Table
 
 
@@ -43,7 +43,7 @@ def _row(length_mm: float, count: int, group: TimberGroup, project: Project) -> 
     finished = {"thickness_mm": section.thickness_mm, "width_mm": section.width_mm, "length_mm": length_mm}
     rough = rough_size(**finished, allowances=allowances_of(project))
     return (
-        " × ".join(describe_length(size_mm, unit=unit) for size_mm in finished.values()),
+        f"{describe_size(section.thickness_mm, section.width_mm, unit=unit)} × {group.long_point(length_mm)}",
         str(count),
         *(describe_length(size_mm, unit=unit) for size_mm in (rough.thickness_mm, rough.width_mm, rough.length_mm)),
     )

@@ -46,12 +46,11 @@ def _bigs(context: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
     if not held.is_rectangle:
         return _polygon_bigs(context)
     if held.squareness is None:
-        across_mm, up_mm = context.plan.corners.outside_mm
+        across, up = (context.plan.figures[f"outside_{way}"].written for way in ("across", "up"))
+        diagonal = f"{context.plan.said(held.planned_diagonal_mm)} {context.plan.unit}"
         return (
-            Big(
-                label="Outside, when square", text=f"{context.say(across_mm)} × {context.say(up_mm)}", says="as planned"
-            ),
-            Big(label="Both diagonals", text=context.say(held.planned_diagonal_mm), says="as planned"),
+            Big(label="Outside, when square", text=f"{across} × {up.full}", says="as planned"),
+            Big(label="Both diagonals", text=diagonal, says="as planned"),
         )
     square = held.squareness
     return (
@@ -67,12 +66,12 @@ def _polygon_bigs(context: CornersContext) -> tuple[Big, ...]:
     return (
         Big(
             label="Across the flats",
-            text=context.say(figures["outside_flats"].exact_mm),
+            text=figures["outside_flats"].written.full,
             says="outside, as planned",
         ),
         Big(
             label="From corner to corner",
-            text=context.say(figures["outside_corners"].exact_mm),
+            text=figures["outside_corners"].written.full,
             says="round it, as planned",
         ),
     )

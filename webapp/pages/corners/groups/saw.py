@@ -6,6 +6,7 @@ from framecalc.corners.angles import Settings, spring_angle_deg
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
 from framecalc.drawing import papers_showing
 from framecalc.plan.corners.corners import CornerPlan
+from framecalc.plan.figures import write_short_point
 from webapp.pages.corners.groups.context import (
     DERIVED,
     PRACTICE,
@@ -107,7 +108,10 @@ def _member_lines(context: CornersContext) -> Iterable[str]:
 def _polygon_lines(context: CornersContext) -> Iterable[str]:
     plan, (member,) = context.plan, context.plan.members
     figures = {name: figure.written.full for name, figure in context.plan.figures.items()}
-    wall = "" if plan.is_tray else f", {plan.said(member.rabbet_wall_mm)} {plan.unit} along the rabbet wall"
+    rabbet = write_short_point(
+        member.rabbet_wall_mm, long_mm=member.long_mm, sides=plan.shape.sides, step=plan.step
+    ).full
+    wall = "" if plan.is_tray else f", {rabbet} along the rabbet wall"
     yield (
         f"{plan.shape.sides} members of {figures['member_long']} long points, {figures['member_short']} short"
         f" points{wall}."
@@ -120,13 +124,18 @@ def _polygon_lines(context: CornersContext) -> Iterable[str]:
 
 def _sloped_lines(context: CornersContext) -> Iterable[str]:
     """Sloping sides laid flat; the wide edge is the outside."""
-    corners = context.plan.corners
-    names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
-    for name, side in zip(names, corners.members, strict=True):
-        yield (
-            f"Sloping, laid flat, {name}: {context.say(side.long_mm)} along the wide edge, {context.say(side.short_mm)}"
-            " along the narrow one."
-        )
+    corners, figures = context.plan.corners, context.plan.figures
+    sides = (
+        {"all sides": ("member_long", "member_short")}
+        if corners.is_polygon
+        else {
+            "top and bottom": ("outside_across", "sight_across"),
+            "left and right": ("outside_up", "sight_up"),
+        }
+    )
+    for name, edges in sides.items():
+        wide, narrow = (figures[edge].written.full for edge in edges)
+        yield f"Sloping, laid flat, {name}: {wide} along the wide edge, {narrow} along the narrow one."
     yield f"The frame stands out by {context.say(corners.rise_mm)}, measured along its face."
 
 
@@ -158,7 +167,7 @@ def tolerance(context: CornersContext) -> AnswerGroup:
         ),
         tables=(_tolerance_table(context, allowed),),
         does=(_adds_up(corners.sides, allowed),),
-        lines=(f"The mitre is {context.say(corners.mitre_length_mm)} long.",),
+        lines=(f"The mitre is {context.plan.figures['mitre_length'].written.full} long.",),
         sources=(DERIVED, f"A sheet of paper is taken as {PAPER_MM} mm: {PRACTICE}. Measure a stack of ten of yours."),
     )
 
