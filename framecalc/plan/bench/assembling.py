@@ -8,24 +8,26 @@ from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
 from framecalc.bench.gluing import ORDER, first_coat
 from framecalc.corners.clamping import CLAMP_CAUTION
-from framecalc.corners.joints.splines import SLED_CAUTIONS
+from framecalc.corners.joints.splines import SLED_CAUTIONS, Spline
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Rounding
 from framecalc.plan.bench.timetable import GluePlan, glue_key
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.frame import FramePlan
+from framecalc.units import describe_size, format_length
 from framecalc.words import joined, typed, worded
 
 _CHECKS = (
     "Mark the mates, close all corners on a flat bench, one strap round them.",
     "First: wood sits flat, faces flush.",
     "Then: every mitre shut, face and back.",
-    "Then: diagonals equal.",
+    "Then: diagonals equal; of a polygon each corner to the one across.",
     "Last: the package drops in.",
 )
 FAULTS = (
-    ("Open at the sight edge, all corners", "the saw cuts over 45°: shim, and cut again"),
-    ("Open at the outer edge, all corners", "the saw cuts under 45°: shim, and cut again"),
+    ("Open at the sight edge, all corners", "the ends are over their angle: shim, and cut again"),
+    ("Open at the outer edge, all corners", "the ends are under their angle: shim, and cut again"),
     ("Three shut, the last open", "the errors add up: read the last gap, and type it on Corners"),
     ("Shut on the face, open behind", "the blade leans, or the rabbet tips the stick: square the blade, filler strip"),
     ("Diagonals differ, mitres shut", "two sides that should be mates differ in length"),
@@ -159,8 +161,10 @@ def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:
 
 
 def _outside(job: BenchJob, frame: FramePlan) -> str:
-    across_mm, up_mm = _outside_mm(frame)
-    return job.pair(across_mm, up_mm)
+    """The outside in the direction of its figure; of a polygon across its flats."""
+    sizes_mm = _outside_mm(frame)
+    across, up = (format_length(mm, step=frame.step, rounding=Rounding.UP) for mm in sizes_mm)
+    return f"{across} × {up.full}" if frame.shape.is_rectangle else f"{across.full} across the flats"
 
 
 def _outside_mm(frame: FramePlan) -> tuple[float, float]:
@@ -176,11 +180,11 @@ def _cut_before(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         yield Setting(
             title=place.slot.name,
             label="Depth, each member",
-            big=job.near(place.slot.depth_mm),
+            big=job.said(place.slot.depth_mm),
             facts=(
-                Fact(label="Height from the back", text=job.near(place.height_mm)),
-                Fact(label="From the face", text=job.near(thickness_mm - place.height_mm)),
-                Fact(label="Middle from the tip", text=job.near(place.marks.centre_mm)),
+                Fact(label="Height from the back", text=job.said(place.height_mm)),
+                Fact(label="From the face", text=job.said(thickness_mm - place.height_mm)),
+                Fact(label="Middle from the tip", text=job.said(place.marks.centre_mm)),
             ),
             says=(_SLOT,),
         )
@@ -188,10 +192,10 @@ def _cut_before(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         yield Setting(
             title=joint.kind.capitalize(),
             label="Cut away, along the member",
-            big=job.near(joint.lapped.reach_mm),
+            big=job.said(joint.lapped.reach_mm),
             facts=(
-                Fact(label="From the back", text=job.near(joint.lapped.low_mm)),
-                Fact(label="To", text=job.near(joint.lapped.high_mm)),
+                Fact(label="From the back", text=job.said(joint.lapped.low_mm)),
+                Fact(label="To", text=job.said(joint.lapped.high_mm)),
             ),
         )
 
@@ -202,11 +206,11 @@ def _put_in_after(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         yield Setting(
             title="Spline, on the sled",
             label="Blade above the table",
-            big=job.near(spline.blade_mm),
+            big=job.said(spline.blade_mm),
             facts=(
-                Fact(label="Height from the back", text=job.near(spline.height_mm)),
+                Fact(label="Height from the back", text=job.said(spline.height_mm)),
                 Fact(label="Kerf", text=job.said(spline.kerf_mm)),
-                Fact(label="Blank", text=job.pair(spline.blank.length_mm, spline.blank.width_mm)),
+                Fact(label="Blank", text=_blank(job, spline)),
             ),
             says=("After the glue has cured. The grain of the blank runs across the joint.",),
         )
@@ -214,10 +218,10 @@ def _put_in_after(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         yield Setting(
             title="Pin",
             label="From the corner",
-            big=job.near(joint.pin.from_corner_mm),
+            big=job.said(joint.pin.from_corner_mm),
             facts=(
-                Fact(label="Height from the back", text=job.near(joint.pin.height_mm)),
-                Fact(label="Length", text=job.near(joint.pin.length_mm)),
+                Fact(label="Height from the back", text=job.said(joint.pin.height_mm)),
+                Fact(label="Length", text=job.said(joint.pin.length_mm)),
             ),
             says=("After the clamps are off. In hard wood drill first.",),
         )
@@ -225,9 +229,13 @@ def _put_in_after(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
         yield Setting(
             title="Corner wedge",
             label="Height of the wedge",
-            big=job.near(joint.wedge.height_mm),
+            big=job.said(joint.wedge.height_mm),
             says=("At the glue-up, while the glue is wet: from behind, face down on a soft, flat bed.",),
         )
+
+
+def _blank(job: BenchJob, spline: Spline) -> str:
+    return describe_size(spline.blank.length_mm, spline.blank.width_mm, unit=job.project.unit)
 
 
 def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], name: str) -> Setting:

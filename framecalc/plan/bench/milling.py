@@ -105,7 +105,7 @@ def _ripped(job: BenchJob) -> Iterator[Setting]:
     by_fence: dict[str, list[tuple[GroupAtBench, MachineWork, int, RipLine]]] = {}
     for group, work in job.worked:
         for number, line in enumerate(work.rips, start=1):
-            by_fence.setdefault(job.near(line.fence_mm), []).append((group, work, number, line))
+            by_fence.setdefault(job.said(line.fence_mm), []).append((group, work, number, line))
     for fence, found in by_fence.items():
         yield Setting(
             title="Rip",
@@ -113,7 +113,7 @@ def _ripped(job: BenchJob) -> Iterator[Setting]:
             label="Fence to blade",
             big=fence,
             facts=(
-                Fact(label="Off the first edge", text=job.near(max(line.edge_mm for *_, line in found))),
+                Fact(label="Off the first edge", text=job.said(max(line.edge_mm for *_, line in found))),
                 Fact(label="Strips", text=str(sum(line.strips for *_, line in found))),
             ),
             lines=tuple(
@@ -124,7 +124,7 @@ def _ripped(job: BenchJob) -> Iterator[Setting]:
 
 
 def _strips(line: RipLine, work: MachineWork, job: BenchJob) -> str:
-    rest = f", {job.said(line.rest_mm)} left" if line.rest_mm else ""
+    rest = f", {job.left(line.rest_mm)} left" if line.rest_mm else ""
     many = "1 strip" if line.strips == 1 else f"{line.strips} strips"
     return f"{many}{rest}{', ' + _REST if line.board in work.rests else ''}"
 
@@ -174,8 +174,8 @@ def _widths(job: BenchJob) -> Iterator[Setting]:
                 title="Finished width",
                 serves=job.title(group.group),
                 label="Fence to blade",
-                big=job.near(line.finished_mm),
-                facts=(Fact(label="Now", text=job.near(line.rough_mm)), Fact(label="Strips", text=str(line.strips))),
+                big=job.said(line.finished_mm),
+                facts=(Fact(label="Now", text=job.said(line.rough_mm)), Fact(label="Strips", text=str(line.strips))),
                 lines=(CardLine(key=group.key("width", number), text="All strips"),),
             )
 

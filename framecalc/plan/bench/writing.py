@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from framecalc.bench.cutters import Cutter
+from framecalc.findings import Rounding
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.as_cut import longer_mm
 from framecalc.plan.timber.group import TimberGroup
@@ -84,13 +85,14 @@ class BenchJob:
         """A length for a sentence."""
         return describe_length(length_mm, unit=self.project.unit)
 
+    def left(self, length_mm: float) -> str:
+        """What is left over, down to the step of the tape."""
+        step = self.project.shop.step(self.project.unit)
+        return format_length(length_mm, step=step, rounding=Rounding.DOWN).full
+
     def near(self, length_mm: float) -> str:
         """A number to set a machine to: the nearest step of the tape."""
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
-
-    def pair(self, across_mm: float, up_mm: float) -> str:
-        """Two numbers of one thing, with their unit once."""
-        return f"{self.near(across_mm).removesuffix(f' {self.project.unit}')} × {self.near(up_mm)}"
 
     def title(self, group: TimberGroup) -> Wording:
         """What the members of a group have in common."""
