@@ -14,7 +14,7 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.drawing.timber.cuts import DrawnCut, DrawnLeft, DrawnPiece
 from framecalc.drawing.timber.strip import PAD_MM, CutView, draw_cut, places_of, rest_from_mm
 from framecalc.geometry.outline import Point
-from framecalc.units import MM_PER_INCH, Unit, describe_length
+from framecalc.units import MM_PER_INCH, Unit
 
 ACROSS_MM, LEFT_MM, LENGTH_MM = 216.0, 1.0, 214.0
 """The panel, where a stick begins on it, and how long it is drawn, whatever its length."""
@@ -188,12 +188,11 @@ def _write_line(pen: Pen, label: StripLabel, at: Point, *, across_mm: float, anc
 
 
 def _write_rest(pen: Pen, cut: DrawnCut, view: CutView) -> None:
-    """The width of what is left of a board beyond its strips, where there is room for it."""
+    """What is left of a board beyond its strips, where there is room to say so; how wide it is, is in the lists."""
     if cut.rest_mm * view.across < LETTER_MM or view.is_upright:
         return
-    width = describe_length(cut.rest_mm, unit=cut.unit)
     x, y = view.at(cut.length_mm / 2, rest_from_mm(cut) + cut.rest_mm / 2)
-    pen.text(f"{width} left of the width", (x, y + LETTER_MM * CAPITAL_RATIO / 2), anchor="middle")
+    pen.text("not ripped", (x, y + LETTER_MM * CAPITAL_RATIO / 2), anchor="middle")
 
 
 def _draw_rule(pen: Pen, cut: DrawnCut, view: CutView) -> None:

@@ -12,6 +12,7 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length
 from webapp.live.lists import JobList, ListRow
 from webapp.live.tabbed import Tab
+from webapp.pages.timber.says import left_over_words
 
 TITLES = {
     "buy": "Stock to get",
@@ -84,6 +85,10 @@ class ListMaker:
         """A finding as a note over a list."""
         lengths = {name: self.length(length_mm) for name, length_mm in finding.lengths.items()}
         return (finding.sentence + " " + finding.why).format_map(lengths)
+
+    def left_over(self, length_mm: float) -> str:
+        """A size of an off-cut: it is never said to be larger than it is."""
+        return left_over_words(length_mm, project=self.project)
 
     def length(self, length_mm: float) -> str:
         """A length in words."""

@@ -12,6 +12,7 @@ from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.as_cut import cut_again, group_as_cut, plan_as_cut, too_short
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import in_order
+from framecalc.plan.timber.profiles import states_a_section
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
 from framecalc.sizes.chain import Sizes
@@ -22,10 +23,9 @@ from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import Stop, hints_at_the_saw
 from framecalc.units import describe_size, format_length
-from framecalc.words import joined, worded
+from framecalc.words import joined, say, worded
 from webapp.live.lists import JobList
 from webapp.pages.timber.machine_lists import MachineLister
-from webapp.pages.timber.says import left_over_words
 
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
@@ -86,7 +86,7 @@ class Lister(MachineLister):
         found = self.work.stops
         both = self.group.both_sides
         cells = [
-            (self.group.long_point(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both))
+            (self.group.long_point(stop.long_mm), self.group.short_point(stop), str(stop.count), *_sides(stop, both))
             for stop in found
         ]
         below = [joined("; ", gathered(stop.pieces)) for stop in found]
@@ -151,8 +151,8 @@ class Lister(MachineLister):
                 one.stick,
                 _strips(one.strips) + ("" if one.rest_mm is None else ", not ripped"),
                 self.length(one.start_mm),
-                left_over_words(one.length_mm, project=self.project),
-                self.length(self.group.section.width_mm if one.rest_mm is None else one.rest_mm),
+                self.left_over(one.length_mm),
+                self.length(self.group.section.width_mm) if one.rest_mm is None else self.left_over(one.rest_mm),
                 one.fate.value,
                 self._carried(one),
             )
@@ -175,7 +175,8 @@ class Lister(MachineLister):
             return "nothing yet"
         stick = next(stick for stick in self.plan.sticks if stick.label == left.stick)
         pieces = (placed.piece for strip in stick.strips if strip.number in left.strips for placed in strip.pieces)
-        return self.group.profile_of(pieces) or "nothing yet"
+        profile = self.group.profile_of(pieces) or "nothing yet"
+        return say(profile, self.project.shop.words) if states_a_section(profile) else profile
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full

@@ -8,7 +8,7 @@ from framecalc.plan.timber.profiles import Milled
 from framecalc.timber.lists import JointLine, RipLine
 from framecalc.timber.planing import PlaningRun, RoughPiece
 from framecalc.timber.stops import NARROW_MM, ripping_cautions
-from framecalc.words import joined, typed
+from framecalc.words import joined, say, typed
 from webapp.live.lists import JobList
 from webapp.pages.timber.list_maker import ListMaker
 
@@ -60,7 +60,7 @@ class MachineLister(ListMaker):
                 self.length(line.edge_mm),
                 self.length(line.fence_mm),
                 str(line.strips),
-                self.length(line.rest_mm),
+                self.left_over(line.rest_mm),
             )
             for line in lines
         ]
@@ -93,7 +93,9 @@ class MachineLister(ListMaker):
         for name, milled in self.group.milled.items():
             names.setdefault(milled, []).append(name)
         cells = [
-            (what, size, joined(", ", map(typed, names[milled]))) for milled in names for what, size in _steps(milled)
+            (say(what, self.project.shop.words), size, joined(", ", map(typed, names[milled])))
+            for milled in names
+            for what, size in _steps(milled)
         ]
         if self.group.problem.milled:
             cells = []
