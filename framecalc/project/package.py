@@ -263,7 +263,7 @@ class SolidPanel(Model):
         str,
         AfterValidator(printable),
         StringConstraints(max_length=40),
-        Label("Wood of the panel", blank="Choose a wood", choices=WOODS),
+        Label("Wood of the panel", blank="Choose a wood", choices=WOODS, arguments=("panel_species",)),
     ] = ""
     grain: Annotated[Literal["up", "across"], Label("Its grain runs")] = "up"
     ring: Annotated[

@@ -39,6 +39,16 @@ class GrownLayer:
     material: SheetMaterial | None
 
 
+_NO_WOOD = Finding(
+    code="growth.no-wood",
+    severity=Severity.WARN,
+    sentence="Choose the wood of the solid panel: how far it moves is not known.",
+    why="Across its grain it may outgrow its clearance, and split or burst the frame.",
+    source="derived",
+    argument="panel_species",
+)
+
+
 class GrowthPlan:
     """The plan of the layers in the air of the room."""
 
@@ -115,7 +125,8 @@ class GrowthPlan:
             for layer in self.layers
         )
         grown = tuple(finding for findings in found for finding in findings)
-        return (*grown, *earlier_air_findings(self._frame.fitting.earlier_air))
+        unknown = (_NO_WOOD,) if self.has_panel and self.species is None else ()
+        return (*unknown, *grown, *earlier_air_findings(self._frame.fitting.earlier_air))
 
     @property
     def _moving(self) -> Iterator[Layer]:

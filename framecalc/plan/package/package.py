@@ -21,7 +21,7 @@ from framecalc.package.glazing import (
     materials_statements,
 )
 from framecalc.package.in_view import covered_image_findings
-from framecalc.package.layers import Stack
+from framecalc.package.layers import LayerKind, Stack
 from framecalc.package.retainers import Retainer
 from framecalc.package.seat import Cover, Seat
 from framecalc.package.stiffening import Stiffened
@@ -140,7 +140,9 @@ class PackagePlan:
 
     @cached_property
     def gap_findings(self) -> tuple[Finding, ...]:
-        """The findings about the artwork and its glazing."""
+        """The findings about the artwork and its glazing; none where no layer is the artwork."""
+        if all(layer.kind is not LayerKind.ARTWORK for layer in self._stack.layers):
+            return ()
         return glazing_findings(self._frame.artwork.kind, glazing=self.glazing, gap_mm=self.gap_mm)
 
     @property

@@ -1,10 +1,12 @@
 """The package of a frame: windows, cutter distances, weight, growth, retainers, canvas and box, from what is typed."""
 
 import json
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
 import pytest
+from panel import PANEL_IN_INCHES
 
 import framecalc
 from framecalc.errors import FrameCalcError, ImpossibleSize
@@ -13,6 +15,7 @@ from framecalc.package.growth import Growth
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.client import client_facts
+from framecalc.plan.light import Stage
 from framecalc.project import read_project, set_value
 
 INCH = 25.4
@@ -58,6 +61,24 @@ def codes(findings: tuple[Finding, ...]) -> list[str]:
 
 
 PAIR = [picture("p2", "5 in", "7 in"), picture("p3", "4 in", "6 in")]
+
+
+def test_a_solid_panel_of_an_unknown_wood_is_to_be_checked_before_cutting() -> None:
+    """Fault: a panel of "oak", which may be two woods, was framed with any clearance, and the light was green."""
+    document = deepcopy(PANEL_IN_INCHES)
+    document["frames"][0]["artwork"]["kind"] = "solid panel"
+    frame = Plan(read_project(document)).frames["f1"]
+    (found,) = [one for one in frame.concerns if one.code == "growth.no-wood"]
+    assert (found.severity, found.stage) == (Severity.WARN, Stage.CUTTING)
+    assert frame.path_of(found.field).endswith("fitting.panel.species")
+
+
+def test_a_mirror_that_is_no_artwork_touches_nothing() -> None:
+    """Fault: a pane with nothing behind it was told to keep off the artwork."""
+    document = deepcopy(PANEL_IN_INCHES)
+    (panel,) = document["frames"][0]["package"]["layers"]
+    document["frames"][0]["package"]["layers"] = [panel | {"name": "mirror", "kind": "glazing"}]
+    assert Plan(read_project(document)).frames["f1"].package.gap_findings == ()
 
 
 def test_a_window_follows_from_image_overlap_and_borders() -> None:

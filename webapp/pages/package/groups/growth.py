@@ -65,8 +65,6 @@ def _lines(grown: GrowthPlan) -> Iterator[str]:
 def _does(context: PackageContext, grown: GrowthPlan) -> Iterator[str]:
     if grown.layers and not grown.findings:
         yield "There is room for it the year round."
-    if grown.has_panel and grown.species is None:
-        yield "Choose the wood of the solid panel, and how far it moves is worked out."
     hold = grown.hold
     if hold:
         panel = context.plan.frame.fitting.panel

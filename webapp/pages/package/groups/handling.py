@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from framecalc.package.pane import Pane
 from framecalc.plan.package.handling import HandlingPlan
 from framecalc.plan.package.stiffener_words import NAMES, stiffener_size
+from framecalc.units import describe_size
+from framecalc.words import joined, worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.context import PackageContext
 
@@ -72,7 +74,7 @@ def _weight(context: PackageContext, plan: HandlingPlan) -> str:
 def _largest(context: PackageContext, pane: Pane) -> str:
     if pane.limit is None:
         return "thinner than any in use"
-    return f"usual up to {context.size(pane.limit.long_mm, pane.limit.short_mm)}"
+    return f"usual up to {describe_size(pane.limit.long_mm, pane.limit.short_mm, unit=context.plan.unit)}"
 
 
 def _without(context: PackageContext) -> str:
@@ -83,6 +85,8 @@ def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
     if not plan.findings:
         yield "The bottom member is stiff enough." if plan.pane is None else "Pane and bottom member are stiff enough."
     if not plan.is_wood_known:
-        yield "The wood is not chosen: reckoned as a light softwood, which sags most."
+        name = context.plan.frame.species
+        which = worded("“{name}” is not one wood of the table", name=name) if name else "The wood is not chosen"
+        yield joined("", [which, ": reckoned as a light softwood, which sags most."])
     if context.plan.package.mass.is_partly_known:
         yield "Weigh the artwork: what is not known is not in the sag."

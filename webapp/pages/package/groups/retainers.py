@@ -67,7 +67,9 @@ def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
 
 
 def _apart(context: PackageContext, plan: RetainersPlan) -> str:
-    return context.tape(max(spacing.apart_mm for spacing in plan.spacings))
+    """The widest gap between two; one alone stands in the middle of its side."""
+    apart_mm = max(spacing.apart_mm for spacing in plan.spacings)
+    return context.tape(apart_mm) if apart_mm else "One in the middle"
 
 
 def _size(context: PackageContext, plan: RetainersPlan) -> str:
