@@ -47,6 +47,15 @@ class Retainer(StrEnum):
     CLIPS = "offset clips"
     STRIP = "a build-up strip, and turn buttons over it"
 
+    @property
+    def pieces(self) -> str:
+        """What presses on the package, and is counted, where something lies under it.
+
+        >>> Retainer.SHIM.pieces, Retainer.POINTS.pieces
+        ('turn buttons', 'points')
+        """
+        return Retainer.BUTTONS.value if self in (Retainer.SHIM, Retainer.STRIP) else self.value
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Retention:

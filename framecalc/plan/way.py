@@ -12,6 +12,7 @@ from enum import StrEnum
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import is_cut_here
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import FindingPage
 from framecalc.plan.way_words import SAYS
@@ -195,7 +196,7 @@ class _Job:
         said = {
             JobStep.SHOW: self._changed or beside.approved or beside.shown,
             JobStep.PRICE: beside.price,
-            JobStep.STOCK: beside.sticks.says,
+            JobStep.STOCK: beside.sticks.says if any(map(_takes_stock, self.frames)) else "Ordered cut to size",
             JobStep.SHEETS: beside.sheets.says,
         }
         return said.get(step, "")
@@ -213,8 +214,8 @@ class _Job:
             return State.DONE if self._is_cut else _searched(beside.sticks)
         if step is JobStep.SHEETS:
             return State.NOT_NEEDED if not beside.sheets.groups else _searched(beside.sheets)
-        if step is JobStep.MILL:
-            return State.NOT_NEEDED if self.plan.project.timber.milled else State.OPEN
+        if step in self._done_elsewhere:
+            return State.NOT_NEEDED
         if step is JobStep.TEST_CUT:
             return State.DONE if _is_tested(self.frames) else before_cut
         if step is JobStep.CUT:
@@ -224,6 +225,18 @@ class _Job:
     @property
     def _is_cut(self) -> bool:
         return JobStep.CUT in self.way.done or 0 < self.beside.sticks.groups == self.beside.cut
+
+    @property
+    def _done_elsewhere(self) -> frozenset[JobStep]:
+        """The steps that are no work of this shop: sticks come milled, or the supplier cuts or joins all frames."""
+        found: set[JobStep] = set()
+        if self.plan.project.timber.milled or all(frame.is_bought for frame in self.frames):
+            found.add(JobStep.MILL)
+        if not any(is_cut_here(frame.frame) for frame in self.frames):
+            found |= {JobStep.TEST_CUT, JobStep.CUT}
+        if all(frame.is_bought and frame.frame.section.moulding.sale.is_joined for frame in self.frames):
+            found.add(JobStep.JOIN)
+        return frozenset(found)
 
     @property
     def _changed(self) -> str:
@@ -246,6 +259,10 @@ class _Job:
         """The first frame at which a step wants something, else the first one."""
         untested = (one for one in self.frames if step is JobStep.TEST_CUT and not _is_tested([one]))
         return next(untested, self.frames[0]).frame.id
+
+
+def _takes_stock(frame: FramePlan) -> bool:
+    return is_cut_here(frame.frame)
 
 
 _LEADS: Mapping[JobStep, tuple[str, str]] = {

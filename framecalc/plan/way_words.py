@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from framecalc.package.retainers import Retainer
 from framecalc.plan.frame import FramePlan
 from framecalc.project.way import JobStep
 from framecalc.weights import mass_text
@@ -109,8 +108,8 @@ def _fitted(frames: Sequence[FramePlan]) -> str:
     """How many retainers hold the packages, all frames together."""
     held = [(plan.package.retainers, plan.frame.count) for plan in frames if plan.package.retainers]
     count = sum(retainers.count * copies for retainers, copies in held)
-    are_points = all(retainers.retention.retainer is Retainer.POINTS for retainers, _ in held)
-    return f"{count} {'points' if are_points else 'retainers'}" if count else ""
+    kinds = {retainers.retention.retainer.pieces for retainers, _ in held}
+    return f"{count} {kinds.pop() if len(kinds) == 1 else 'retainers'}" if count else ""
 
 
 def _hung(frames: Sequence[FramePlan]) -> str:

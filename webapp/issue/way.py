@@ -103,8 +103,10 @@ def _with_sheets(found: BesidePlan, facts: JobFacts) -> BesidePlan:
 def _sheets(works: tuple[SheetWork, ...]) -> Searched:
     laid_out = [work.layout for work in works if work.layout]
     is_estimate = any(work.group.is_estimate for work in works)
-    bought = plural(sum(layout.bought for layout in laid_out), "sheet")
-    says = f"Estimate: {bought}. Enter your sheets." if is_estimate else f"Buy {bought}"
+    count = sum(layout.bought for layout in laid_out)
+    bought = plural(count, "sheet")
+    at_hand = f"Buy {bought}" if count else "All on hand" if works else "Nothing to cut"
+    says = f"Estimate: {bought}. Enter your sheets." if is_estimate else at_hand
     return Searched(
         groups=len(works),
         worked_out=len(laid_out),

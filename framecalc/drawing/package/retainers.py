@@ -31,10 +31,6 @@ ON_PACKAGE_MM, POINT_MM = 2.6, 3.4
 """How far a button or a clip is drawn over the package, and how long a point, on the sheet."""
 
 
-_PIECES = {Retainer.SHIM: "turn buttons", Retainer.STRIP: "turn buttons"}
-"""What presses on the package, where something lies under it."""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RetainerRow:
     """One direction: the places of the retainers from the rabbet's corner, and the two sizes that set them out."""
@@ -87,7 +83,7 @@ def read_retainers(plan: FramePlan) -> RetainersView:
         across=_side(plan, across),
         up=_side(plan, up),
         is_point=retainers.retention.retainer is Retainer.POINTS,
-        says=f"{retainers.count} {_PIECES.get(retainers.retention.retainer, retainers.retention.retainer.value)}",
+        says=f"{retainers.count} {retainers.retention.retainer.pieces}",
         unit=plan.unit,
         words=plan.project.shop.words,
     )

@@ -141,7 +141,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
 
 def rabbet_section_title(section: RabbetSection) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    state = "of room behind the package" if section.spare_mm >= 0 else "of the package stand proud"
+    state = "of room behind the package" if section.spare_mm >= 0 else "of the package stands proud"
     spare = f"{section.figures.spare.text} {section.unit}"
     what = joined(", ", filter(None, (section.name, section.moulding)))
     held = (section.retainer.kind.value,) if section.retainer else ()

@@ -281,7 +281,7 @@ def _retainers(job: JobPrice) -> Iterator[ToBuy]:
         if plan.package.retainer and plan.package.retainer_count:
             yield ToBuy(
                 group=CostGroup.HARDWARE,
-                name=capitalised(plan.package.retainer.value),
+                name=capitalised(plan.package.retainer.pieces),
                 quantity=Decimal(plan.package.retainer_count * plan.frame.count),
                 unit=UNIT_WORDS[Measure.RETAINER],
             )

@@ -56,7 +56,7 @@ def test_what_the_plan_holds_is_done_and_told_by_a_number() -> None:
     says = {one.step: one.says for one in way.steps}
     assert says[JobStep.MEASURE] == "280 × 200 mm"
     assert says[JobStep.SET_OUT] == "Outside 433 × 365 mm"
-    assert says[JobStep.PACKAGE] == "Room behind: 4 mm"
+    assert says[JobStep.PACKAGE] == "Room behind: 4.2 mm"
     assert says[JobStep.CUT] == "20 sides"  # five frames alike
     assert says[JobStep.HANG] == "Over 1.40 kg: weigh it"  # the print has no weight in the tables
     assert way.next is not None and way.next.step is JobStep.SHOW
@@ -129,6 +129,23 @@ def test_wood_that_was_bought_milled_is_not_milled_again() -> None:
     document = demo("cafe-prints.demo")
     document["timber"]["milled"] = True
     assert way_of(Plan(read_project(document)), BesidePlan()).of(JobStep.MILL).state is State.NOT_NEEDED
+
+
+@pytest.mark.parametrize(
+    ("sale", "not_here"),
+    [
+        ("sticks by the metre", {JobStep.MILL}),
+        ("cut to size by the metre", {JobStep.MILL, JobStep.TEST_CUT, JobStep.CUT}),
+        ("joined by the frame", {JobStep.MILL, JobStep.TEST_CUT, JobStep.CUT, JobStep.JOIN}),
+    ],
+)
+def test_what_the_supplier_of_a_moulding_does_is_no_work_of_the_shop(sale: str, not_here: set[JobStep]) -> None:
+    """Fault: chops that come mitred were to be milled, tried on the saw and cut."""
+    document = demo("cafe-prints.demo")
+    document["frames"][0]["section"] |= {"source": "bought", "moulding": {"name": "No. 7", "sale": sale}}
+    way = way_of(Plan(read_project(document)), BesidePlan())
+    steps = (JobStep.MILL, JobStep.TEST_CUT, JobStep.CUT, JobStep.JOIN)
+    assert {step for step in steps if way.of(step).state is State.NOT_NEEDED} == not_here
 
 
 def test_the_day_it_is_due_stands_at_the_end_in_the_words_of_the_shop() -> None:

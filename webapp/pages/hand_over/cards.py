@@ -22,7 +22,7 @@ from webapp.live.grouped import at_group
 from webapp.live.render import drawing
 from webapp.live.straight_photo import photo_of
 from webapp.pages.hand_over.groups import HandOverContext
-from webapp.pages.hand_over.groups.intake import intake, kind_of, owner_of, receipt_number
+from webapp.pages.hand_over.groups.intake import intake, kind_of, measured_of, owner_of, receipt_number
 from webapp.pages.hand_over.groups.packing import steps_of
 
 
@@ -88,7 +88,7 @@ def _receipt_facts(context: HandOverContext) -> Iterator[PrintedFact]:
     typed_in, words = plan.frame.hand_over.intake, plan.project.shop.words
     yield PrintedFact(label="Piece", text=typed_in.piece or plan.frame.name)
     yield PrintedFact(label="Kind", text=kind_of(plan))
-    yield PrintedFact(label="Measured", text=context.sizes(plan.fit.across_mm, plan.fit.up_mm))
+    yield PrintedFact(label="Measured", text=measured_of(context))
     yield PrintedFact(label="Owner", text=owner_of(plan))
     yield PrintedFact(label="Declared value", text=typed_in.value)
     yield PrintedFact(label="Received on", text=day_said(typed_in.day, words) if typed_in.day else "")

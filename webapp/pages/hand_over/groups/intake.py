@@ -24,7 +24,7 @@ def intake(context: HandOverContext) -> AnswerGroup:
         answer=joined(", ", filter(None, (day, typed(typed_in.stands)))) or "Not received yet",
         is_open=typed_in.day is None,
         bigs=(
-            Big(label="Piece", text=context.sizes(plan.fit.across_mm, plan.fit.up_mm), says=kind_of(plan)),
+            Big(label="Piece", text=measured_of(context), says=kind_of(plan)),
             Big(label="Receipt", text=typed(receipt_number(plan))),
         ),
         does=tuple(_does(context)),
@@ -44,6 +44,14 @@ def receipt_number(plan: FramePlan) -> str:
 def kind_of(plan: FramePlan) -> str:
     """What kind of thing the piece is."""
     return capitalised(plan.frame.artwork.kind.value)
+
+
+def measured_of(context: HandOverContext) -> str:
+    """The size of the piece as it came in; of a polygon across its flats."""
+    plan = context.plan
+    if not plan.shape.is_rectangle:
+        return f"{plan.figures['artwork_flats'].written.full} across the flats"
+    return context.sizes(plan.fit.across_mm, plan.fit.up_mm)
 
 
 def owner_of(plan: FramePlan) -> str:
