@@ -101,8 +101,9 @@ def _long_points(job: Opened) -> Counter[str]:
 
 
 def _needs(job: Opened) -> list[str]:
-    groups = [one for one in job.page("/timber").by_id("plans").all("section")]
-    return [found(r"Long point to long point: (.*?)\.(?: |$)", flat(group)) for group in groups]
+    plans = job.page("/timber").by_id("plans")
+    groups = [*plans.all("section"), *plans.all("div.group")]
+    return [found(r"[Ll]ong point to long point:? (.*?)\.(?: |$)", flat(group)) for group in groups]
 
 
 def _masses_are_the_same(job: Opened) -> None:
