@@ -3,6 +3,20 @@
 "use strict";
 {
   const LOOK_MS = 2000;
+  const LONGEST_MS = 10000;
+
+  // A line that is silent is not asked again while it is awaited: a browser holds few lines, and a save needs one.
+  const read = (address) => fetch(address, { signal: AbortSignal.timeout(LONGEST_MS) });
+
+  function oneAtATime(look) {
+    let isLooking = false;
+    return async () => {
+      if (isLooking) return;
+      isLooking = true;
+      await look();
+      isLooking = false;
+    };
+  }
 
   // The revision whose texts the fields show: a save that goes in beside another one leaves it behind the newest.
   const shownNumber = () => Number(base());
@@ -11,7 +25,7 @@
     const { project } = document.getElementById("saved")?.dataset ?? {};
     if (!project || !form || document.hidden || saving || isUnsaved() || isDown) return;
     try {
-      const answer = await fetch(`${project}/newest`);
+      const answer = await read(`${project}/newest`);
       if (answer.ok && Number(await answer.text()) > shownNumber()) await showNewest();
     } catch { /* the line is down: a save will say so */ }
   }
@@ -21,7 +35,7 @@
 
   async function showNewest() {
     const before = strokes;
-    const answer = await fetch(shownAt());
+    const answer = await read(shownAt());
     if (!answer.ok || strokes !== before || saving) return;
     const there = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("typed");
     if (!there || names(there) !== names(form) || isUnderFingers(there)) {
@@ -60,7 +74,7 @@
     else if (here.value !== one.value) here.value = one.value;
   }
 
-  setInterval(lookElsewhere, LOOK_MS);
+  setInterval(oneAtATime(lookElsewhere), LOOK_MS);
 
   // ---- a list at the machine has no fields: its lines are ticked as they are elsewhere, but for those that wait to be sent
   const list = document.getElementById("ticks");
@@ -71,9 +85,9 @@
     if (!list || form || document.hidden) return;
     const before = taps;
     try {
-      const answer = await fetch(`${list.dataset.project}/newest`);
+      const answer = await read(`${list.dataset.project}/newest`);
       if (!answer.ok || Number(await answer.text()) <= Number(list.dataset.revision)) return;
-      const page = await fetch(location.pathname);
+      const page = await read(location.pathname);
       if (!page.ok) return;
       const there = new DOMParser().parseFromString(await page.text(), "text/html");
       if (taps === before) showTicks(there);
@@ -99,5 +113,5 @@
   }
 
   document.addEventListener("click", (event) => { if (event.target.closest?.(".tick")) taps += 1; });
-  if (list) setInterval(lookAtTicks, LOOK_MS);
+  if (list) setInterval(oneAtATime(lookAtTicks), LOOK_MS);
 }

@@ -10,14 +10,17 @@ let unsavedSince = 0;
 let lastStroke = 0;
 let lastTry = 0;
 
+const unsent = new Set(); // what a button asked for and what did not arrive
+
 const isUnsaved = () => Boolean(form) && strokes !== savedStrokes;
 const waiting = () => document.querySelectorAll(".tick.waits");
+const isKept = () => !isUnsaved() && !waiting().length && !unsent.size;
 
 form?.addEventListener("input", () => { lastStroke = Date.now(); });
 
 // ---- what is late -----------------------------------------------------------------------------------------------------
 setInterval(() => {
-  if (!isUnsaved() && !waiting().length) isDown = false;
+  if (isKept()) isDown = false;
   unsavedSince = isUnsaved() ? unsavedSince || Date.now() : 0;
   const isLate = unsavedSince && Date.now() - unsavedSince >= LATE_MS;
   document.body.classList.toggle("unsaved", Boolean(isLate) || (isDown && isUnsaved()));
@@ -28,21 +31,27 @@ setInterval(() => {
 document.addEventListener("htmx:after:request", (event) => {
   const { ctx } = event.detail;
   if (ctx.response.status < 400 || ctx.response.status === 422) drawnStrokes = Math.max(drawnStrokes, ctx.strokes ?? 0);
+  if (isSave(event)) isDown = ctx.response.status === 503 || waiting().length + unsent.size > 0; // busy: later, by itself
 });
 
-// ---- a line that is down: no answer at all, or one that is not ours -------------------------------------------------------
+// ---- a line that is down: no answer at all, or one that is not ours -----------------------------------------------------
 document.addEventListener("htmx:before:response", (event) => {
-  const { response } = event.detail.ctx;
-  if (response.status >= 500 && !response.headers.has("x-rabbetry")) {
-    event.preventDefault();
-    sayDown(tickOf(event));
+  const { ctx } = event.detail;
+  if (ctx.response.headers.has("x-rabbetry")) {
+    delete trouble.dataset.says;
+    return;
   }
+  event.preventDefault();
+  sayDown(event);
 });
 
-document.addEventListener("htmx:error", (event) => sayDown(tickOf(event)));
+document.addEventListener("htmx:error", sayDown);
 
-function sayDown(tick) {
+function sayDown(event) {
+  const { ctx } = event.detail;
+  const tick = tickOf(event);
   tick?.classList.add("waits");
+  if (ctx?.sourceElement === saver && ctx.values?.do) unsent.add(ctx.values.do);
   isDown = true;
   lastTry = Date.now();
   const name = tick ? "ticks-down" : "line-down";
@@ -55,15 +64,35 @@ function sayDown(tick) {
 function tryAgain() {
   lastTry = Date.now();
   if (saving) return;
-  waiting().forEach((tick) => tick.click());
+  sendWaiting();
   if (isUnsaved()) tell(form, "change");
 }
-addEventListener("online", () => { if (isDown) tryAgain(); });
+
+function sendWaiting() {
+  waiting().forEach((tick) => tick.click());
+  afterSaving.push(...[...unsent].map((action) => () => saveWith(action)));
+  unsent.clear();
+  if (!saving) afterSaving.shift()?.();
+}
+
+// What was sent into a line that was not there yet would be awaited for long: it is let go and sent anew.
+addEventListener("online", () => {
+  if (saving) {
+    htmx.trigger(saver, "htmx:abort");
+    isDown = true;
+  }
+  lastTry = 0;
+  if (isDown) tryAgain();
+});
 
 trouble.addEventListener("click", (event) => {
   if (!event.target.closest("button")) return;
-  waiting().forEach((tick) => tick.click());
+  sendWaiting();
   if (event.target.closest("[data-again]") && isUnsaved()) tell(form, "change");
+});
+
+addEventListener("beforeunload", (event) => { // what would be lost with the page is asked about
+  if (isDown && !isKept()) event.preventDefault();
 });
 
 document.addEventListener("visibilitychange", () => { // the tablet is put away in the middle of a field

@@ -1,5 +1,7 @@
 """Sheet and image: the window shows the image, the mat laps over the sheet, the sheet lies within its mat."""
 
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
@@ -134,6 +136,41 @@ def test_a_sheet_that_reaches_into_another_window_is_a_stop() -> None:
     first, second = matting.windows.windows
     (found,) = sheet_place_findings(sheet.behind(first), matting.mat, gap_mm=25, others=(second,))
     assert (found.code, found.lengths["into"], found.ways[0].value_mm) == ("image.sheet-in-window", 25, 50)
+
+
+@given(
+    sheet=some.builds(
+        Window,
+        left_mm=some.integers(0, 99),
+        bottom_mm=some.integers(0, 99),
+        across_mm=some.integers(1, 99),
+        up_mm=some.integers(1, 99),
+    ),
+    window=some.builds(
+        Window,
+        left_mm=some.integers(0, 99),
+        bottom_mm=some.integers(0, 99),
+        across_mm=some.integers(1, 99),
+        up_mm=some.integers(1, 99),
+    ),
+)
+def test_a_sheet_reaches_into_a_window_by_the_shortest_way_out_of_it(sheet: Window, window: Window) -> None:
+    """Moved that far in some direction it is out, and moved less in none."""
+    mat = mat_around_images([Image(across_mm=300, up_mm=300)], MatWish(overlap_mm=3, border_mm=60, bottom_mm=60)).mat
+    found = [
+        one
+        for one in sheet_place_findings(sheet, mat, gap_mm=0, others=(window,))
+        if one.code == "image.sheet-in-window"
+    ]
+    into_mm = found[0].lengths["into"] if found else 0
+    ways = [(by * into_mm, 0) for by in (-1, 1)] + [(0, by * into_mm) for by in (-1, 1)]
+    seen = rectangle_of(window)
+    assert any(shifted(sheet, *way).intersection(seen).area == 0 for way in ways)
+    assert all(shifted(sheet, 0.9 * across, 0.9 * up).intersection(seen).area > 0 for across, up in ways if found)
+
+
+def shifted(window: Window, across_mm: float, up_mm: float) -> Any:
+    return box(window.left_mm + across_mm, window.bottom_mm + up_mm, window.right_mm + across_mm, window.top_mm + up_mm)
 
 
 def test_without_an_image_the_sheet_lies_behind_the_middle_of_its_window() -> None:

@@ -125,18 +125,18 @@ def test_a_part_that_is_turned_inside_out_is_refused() -> None:
 
 def test_moving_a_template_moves_marks_and_words_with_it() -> None:
     stick = story_stick(MEASURES, title="", purpose="")
-    moved = at_origin(
-        Template(
-            name="x",
-            title="",
-            purpose="",
-            side=Side.FACE,
-            step=TemplateStep.MAT,
-            outlines=(box(10, 20, 5, 5),),
-            marks=stick.marks,
-            words=(Word(text="a", at=(12.0, 22.0)),),
-        )
+    before = Template(
+        name="x",
+        title="",
+        purpose="",
+        side=Side.FACE,
+        step=TemplateStep.MAT,
+        outlines=(box(10, 20, 5, 7),),
+        marks=stick.marks,
+        words=(Word(text="a", at=(12.0, 22.0)),),
     )
+    moved = at_origin(before)
+    assert (before.across_mm, before.up_mm) == (moved.across_mm, moved.up_mm) == (5, 7)
     assert moved.words[0].at == (2, 2)
     assert moved.marks[0].start == (stick.marks[0].start[0] - 10, stick.marks[0].start[1] - 20)
 
