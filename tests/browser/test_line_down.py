@@ -43,7 +43,7 @@ def test_what_is_typed_while_the_line_is_down_is_saved_when_it_is_back(
     other.goto(page.url)
     page.context.set_offline(True)
     leave(page, "section.face_width", "31")
-    page.clock.run_for(seconds * 1000)
+    page.clock.fast_forward(seconds * 1000)
     expect(page.get_by_text("Not saved yet")).to_be_visible()
     expect(page.locator(".revision")).to_be_hidden()
     for what in (".view", "#verdict"):
@@ -67,7 +67,7 @@ def test_the_same_field_changed_on_both_sides_of_a_line_that_was_down_is_asked_a
     leave(page, "section.face_width", "31")
     leave(other, "section.face_width", "33")
     settled(other)
-    page.clock.run_for(60_000)
+    page.clock.fast_forward(60_000)
     page.context.set_offline(False)
     clash = page.locator("#clash")
     clash.get_by_text("33").first.wait_for()
@@ -92,7 +92,7 @@ def test_a_line_that_takes_and_never_answers_is_one_that_is_down(page: Any) -> N
     assert held
 
 
-@pytest.mark.parametrize("status", [200, 500])
+@pytest.mark.parametrize("status", [200, 504])
 def test_an_answer_from_somebody_else_is_no_save(page: Any, status: int) -> None:
     page.route("**/setting-out", lambda route: route.fulfill(status=status, content_type="text/html", body=PORTAL))
     leave(page, "section.face_width", "31")
@@ -104,12 +104,16 @@ def test_an_answer_from_somebody_else_is_no_save(page: Any, status: int) -> None
 
 
 def test_a_server_that_is_busy_is_asked_again_by_itself(page: Any) -> None:
-    page.route(
-        "**/setting-out",
-        lambda route: route.fulfill(
-            status=503, headers={"x-rabbetry": "1"}, body="<p>Busy: try again in a moment.</p>"
-        ),
-        times=1,
+    page.evaluate(
+        """() => {
+        const own = window.fetch;
+        const busy = new Response("<p>Busy: one moment.</p>", { status: 503, headers: { "x-rabbetry": "1" } });
+        window.fetch = (to, ...more) => {
+          if (!to.endsWith("/setting-out")) return own(to, ...more);
+          window.fetch = own;
+          return Promise.resolve(busy);
+        };
+      }"""
     )
     leave(page, "section.face_width", "31")
     page.locator("#trouble").get_by_text("Busy").wait_for()
