@@ -60,6 +60,7 @@ def ask_for_change(shelf: Shelf, secret: str, *, name: str, note: str) -> Share:
         NoSuchShare: the link is not open.
         UnusableAnswer: no name, nothing asked for, too many letters, or asked too often.
         AlreadyApproved: somebody has said yes to this revision before.
+        UnknownAnswer: somebody may have: a record cannot be read.
         NotWritten: the disk refused; nothing is noted.
     """
     said, wished = _taken(name, "name", LONGEST_NAME), _taken(note.replace("\r\n", "\n"), "note", LONGEST_NOTE)
@@ -132,11 +133,6 @@ def _noted(shelf: Shelf, share: Share, *, name: str, note: str, by_mail: bool, c
     """Note a yes; whoever calls holds the lock of the shelf."""
     _require_open_question(shelf, share)
     _require_choice(share, choice)
-    if shelf.unreadable(share.project_id, share.issued.revision):
-        raise UnknownAnswer(
-            "A record of an earlier link is damaged, so nobody can tell whether this was approved already. "
-            "Nothing was noted: please tell the shop."
-        )
     approval = Approval(
         name=name,
         when=_now(shelf),
@@ -153,6 +149,11 @@ def _noted(shelf: Shelf, share: Share, *, name: str, note: str, by_mail: bool, c
 def _require_open_question(shelf: Shelf, share: Share) -> None:
     if is_approved(shelf, share):
         raise AlreadyApproved(f"Revision {share.issued.revision} has been approved already.")
+    if shelf.unreadable(share.project_id, share.issued.revision):
+        raise UnknownAnswer(
+            "A record of a link is damaged, so nobody can tell whether this was approved already. "
+            "Nothing was noted: please tell the shop."
+        )
 
 
 def _require_choice(share: Share, choice: str) -> None:
@@ -175,6 +176,7 @@ def write_share(shelf: Shelf, share: Share) -> None:
     """Write a share, and its second copy; whoever changes one holds the lock of the shelf.
 
     The first decides: what stands in it is kept, and a second that the disk refuses is written with the next change.
+    A damaged first that may hold a yes is left as it is: only the second is written, which can say that it is revoked.
 
     Raises:
         NotWritten: the disk refused.
@@ -182,6 +184,8 @@ def write_share(shelf: Shelf, share: Share) -> None:
     make_folder(shelf.folder)
     text = project_text(SHARE.dump_python(share, mode="json"))
     first, second = shelf.paths(share.digest)
+    if shelf.is_doubtful(share.digest):
+        return write_safely(second, text)
     write_safely(first, text)
     with suppress(NotWritten):
         write_safely(second, text)

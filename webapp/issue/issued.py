@@ -6,8 +6,9 @@
 
 A *share* is one link for one client to one revision. It keeps everything that it shows, drawings and prices included,
 so that no later edit changes it. The link holds a secret of 256 bits; the shelf knows only its digest, so a copy of
-the data folder opens no link. A record of which neither copy can be read may have held a yes, and is never taken for
-one that held none. Unknown, expired and revoked links, and those of a deleted project, are not told apart.
+the data folder opens no link. A record of which neither copy can be read, or only the one that is written last, may
+have held a yes, and is never taken for one that held none. Unknown, expired and revoked links, and those of a deleted
+project, are not told apart.
 """
 
 import hashlib
@@ -254,9 +255,15 @@ class Shelf:
         whole = [share for share in copies if hmac.compare_digest(share.digest, digest)]
         return max(whole, key=lambda share: (share.approval is not None, share.revoked), default=None)
 
+    def is_doubtful(self, digest: str) -> bool:
+        """Whether a yes may be lost: the copy that is written first cannot be read, and no other one holds a yes."""
+        share, (first, second) = self.read(digest), self.paths(digest)
+        is_lost = _read(first) is None and (first.exists() or second.exists())
+        return is_lost and (share is None or share.approval is None)
+
     def unreadable(self, project_id: str, revision: int | None = None) -> tuple[Path, ...]:
-        """The records of which no copy can be read, and which may belong to a project, or to one revision of it."""
-        lost = (self.paths(digest) for digest in self._digests() if self.read(digest) is None)
+        """The records in which a yes may be lost, and which may belong to a project, or to one revision of it."""
+        lost = (self.paths(digest) for digest in self._digests() if self.is_doubtful(digest))
         return tuple(first for first, second in lost if _may_belong((first, second), project_id, revision))
 
     def paths(self, digest: str) -> tuple[Path, Path]:

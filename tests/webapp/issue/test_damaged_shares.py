@@ -11,7 +11,7 @@ from pages import read
 from shared import Job, start_job
 
 from webapp.data.errors import NotWritten
-from webapp.issue.approvals import AlreadyApproved, UnknownAnswer, approve
+from webapp.issue.approvals import AlreadyApproved, UnknownAnswer, approve, ask_for_change, note_opened
 from webapp.issue.issued import NoSuchShare, Shelf
 from webapp.issue.shares import revoke
 
@@ -63,6 +63,30 @@ def test_no_second_yes_is_taken_where_the_first_cannot_be_read(job: Job, shelf: 
     assert shelf.open(other).approval is None
     with pytest.raises(NoSuchShare):
         shelf.open(secret)
+
+
+@pytest.mark.parametrize("harm", [cut_short, wiped, undated, Path.unlink])
+def test_a_yes_whose_second_copy_was_never_written_is_not_forgotten(job: Job, shelf: Shelf, harm: Any) -> None:
+    """Fault: the copy from before the yes counted as the whole record, and opening the link wrote it over the yes."""
+    (secret, share), (other, _) = job.share(), job.share()
+    first, second = shelf.paths(share.digest)
+    before = second.read_bytes()
+    approve(shelf, secret, name="Ada", note="")
+    second.write_bytes(before)
+    harm(first)
+    left = first.read_bytes() if first.exists() else None
+    note_opened(shelf, secret)
+    for link in (secret, other):
+        with pytest.raises(UnknownAnswer):
+            approve(shelf, link, name="Second", note="")
+        with pytest.raises(UnknownAnswer):
+            ask_for_change(shelf, link, name="Ada", note="Wider")
+    revoke(shelf, job.project_id, share.share_id)
+    with pytest.raises(NoSuchShare):
+        shelf.open(secret)
+    with pytest.raises(UnknownAnswer):
+        approve(shelf, other, name="Second", note="")
+    assert (first.read_bytes() if first.exists() else None) == left, "what is left of the yes is kept"
 
 
 def test_a_record_of_an_older_version_that_is_damaged_counts_too(job: Job, shelf: Shelf) -> None:
