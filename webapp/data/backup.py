@@ -123,7 +123,7 @@ class Backups:
 
     def _made(self, folder: Path | None) -> Path:
         if folder is None:
-            raise UnusableBackupFolder("no folder is chosen for backups")
+            raise UnusableBackupFolder("Choose a folder for backups first")
         self._require_usable(folder)
         path = folder / f"rabbetry-{self._today().isoformat()}.zip"
         try:
@@ -151,7 +151,7 @@ class Backups:
         except BadZipFile as error:
             damaged = str(error)
         if damaged:
-            raise NotWritten(f"the backup does not read back ({damaged}): the disk may be failing")
+            raise NotWritten(f"The backup does not read back ({damaged}): the disk may be failing")
 
     def _require_usable(self, folder: Path) -> None:
         if not folder.is_absolute():

@@ -97,7 +97,7 @@ def _in_words() -> Iterator[None]:
     try:
         yield
     except _UNREADABLE as error:
-        raise UnusableZip(f"this zip cannot be read: {error}") from error
+        raise UnusableZip(f"This zip cannot be read: choose another ({error})") from error
 
 
 def _names_in(folder: Path) -> Iterator[str]:
@@ -119,17 +119,17 @@ def _checked(whole: ZipFile) -> dict[str, ZipInfo]:
     """
     infos = {info.filename: info for info in whole.infolist() if not info.is_dir()}
     if len(infos) > MOST_FILES or sum(info.file_size for info in infos.values()) > MOST_BYTES:
-        raise UnusableZip("this zip is larger than any data folder")
+        raise UnusableZip("This zip is larger than any data folder")
     for name, info in infos.items():
         if not _is_ours(name):
-            raise UnusableZip(f"“{name[:80]}” does not belong into a data folder: this is another kind of zip")
+            raise UnusableZip(f"“{name[:80]}” is not from Rabbetry: choose another zip")
         if info.file_size > MOST_OF_ONE:
             raise UnusableZip(f"“{name[:80]}” is larger than any file of a data folder")
     damaged = whole.testzip()
     if damaged:
         raise UnusableZip(f"“{damaged[:80]}” is damaged in this zip")
     if not infos:
-        raise UnusableZip("there is nothing in this zip")
+        raise UnusableZip("There is nothing in this zip")
     return infos
 
 

@@ -156,5 +156,5 @@ def test_a_damaged_setting_says_so_and_can_be_chosen_anew(backups: Backups, data
 
 
 def test_a_backup_without_a_folder_is_refused(backups: Backups) -> None:
-    with pytest.raises(StoreError, match="no folder is chosen"):
+    with pytest.raises(StoreError, match="Choose a folder for backups"):
         backups.make()

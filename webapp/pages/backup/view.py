@@ -3,9 +3,9 @@
 All of it is for the shop's own computer alone: a paired tablet sees how old the last backup is.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
+from collections.abc import Iterator, Mapping
+from contextlib import ExitStack
+from dataclasses import dataclass, field
 from tempfile import TemporaryFile
 from typing import IO, Annotated
 
@@ -43,12 +43,38 @@ class BackupShown:
     refused: str = ""
     zip_refused: str = ""
     taken: TakenIn | None = None
+    names: Mapping[str, str] = field(default_factory=dict)
     words: Words = Words.US
 
     @property
     def last(self) -> str:
         """When the last good backup was made; empty where there is none."""
         return written_when(self.state.last.isoformat()) if self.state.last else ""
+
+    @property
+    def days(self) -> str:
+        """Of which days there is a backup, the newest first."""
+        return ", ".join(f"{one.day} {one:%b %Y}" for one in self.state.days)
+
+    @property
+    def kept(self) -> str:
+        """What of the zip was left out, since it is here already and differs."""
+        return ", ".join(dict.fromkeys(_called(name) for name in self.taken.kept)) if self.taken else ""
+
+    @property
+    def beside(self) -> tuple[tuple[str, str], ...]:
+        """The projects that came in beside those of the same kind here: id and name."""
+        ids = self.taken.beside.values() if self.taken else ()
+        return tuple((project_id, self.names.get(project_id, project_id)) for project_id in ids)
+
+
+def _called(name: str) -> str:
+    """What a file of the shop is about.
+
+    >>> _called("rack.json"), _called("shop-before.json")
+    ('the rack', 'the values of the shop')
+    """
+    return "the rack" if name.startswith("rack") else "the values of the shop"
 
 
 def require_here(request: Request) -> None:
@@ -102,9 +128,17 @@ def make(request: Request, kept: AtBackups) -> Response:
 
 @router.get(PAGE.path + "/everything.zip", dependencies=[Here])
 def everything(desk: AtDesk) -> Response:
-    """Hand out everything as one zip."""
+    """Hand out everything as one zip. It is made before it is sent: what cannot be read is said on a page.
+
+    Raises:
+        UnreadableFile: a file cannot be read.
+    """
     headers = {"content-disposition": 'attachment; filename="rabbetry.zip"', "cache-control": "no-store"}
-    return StreamingResponse(_parts(desk.store.place), media_type="application/zip", headers=headers)
+    with ExitStack() as stack:
+        file = stack.enter_context(TemporaryFile())
+        pack(desk.store.place, file)
+        stack.pop_all()
+    return StreamingResponse(_parts(file), media_type="application/zip", headers=headers)
 
 
 @router.post(PAGE.path + "/everything", dependencies=[Here], max_body_size=ZIP_LIMIT_BYTES)
@@ -118,16 +152,15 @@ async def bring_in(request: Request, desk: AtDesk, kept: AtBackups) -> Response:
             taken = await run_in_threadpool(_taken, desk, file.file)
         except UnusableZip as error:
             return _shown(request, kept, zip_refused=error.sentence, status=CANNOT_TAKE)
-    return _shown(request, kept, taken=taken)
+    return _shown(request, kept, taken=taken, names={one.project_id: one.name for one in desk.store.list()})
 
 
 def _taken(desk: Desk, file: IO[bytes]) -> TakenIn:
     return take_in(desk.store.place, file, new_ids=desk.store.unused_ids())
 
 
-def _parts(data_folder: Path) -> Iterator[bytes]:
-    with TemporaryFile() as file:
-        pack(data_folder, file)
+def _parts(file: IO[bytes]) -> Iterator[bytes]:
+    with file:
         file.seek(0)
         while part := file.read(CHUNK_BYTES):
             yield part

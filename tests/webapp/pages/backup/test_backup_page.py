@@ -9,6 +9,8 @@ import httpx
 import pytest
 from pages import Browser, read
 
+from webapp.data.errors import UnreadableFile
+
 
 @pytest.fixture
 def browser(client: httpx.Client) -> Browser:
@@ -72,3 +74,27 @@ def test_from_the_network_nobody_sets_a_folder_or_takes_everything(
     assert far.get("/backup/everything.zip").status_code == 403
     assert far.post("/backup/folder", data={"folder": str(tmp_path)}).status_code == 403
     assert far.post("/backup/everything", files={"zip": b"PK"}).status_code == 403
+
+
+def test_a_project_that_differs_here_comes_in_beside_it_under_its_name(browser: Browser, tmp_path: Path) -> None:
+    """The zip of another computer, where the same project and the shop went on in another way."""
+    project_id = browser.new(name="Harbour")
+    browser.post("/shop", {"client_note": "Ours"})
+    there = browser.client.get("/backup/everything.zip").content
+    project = tmp_path / "data" / "projects" / project_id
+    (first,) = project.glob("r000001.json")
+    first.write_text(first.read_text("utf-8").replace("Harbour", "Harbor"), "utf-8")
+    page = read(sent(browser, there).text).by_id("main")
+    assert "1 differ here" in page.text and "Harbour" in page.text and project_id not in page.text
+    assert {"Harbour", "Harbor"} <= set(browser.get("/").by_id("main").text.split())
+
+
+def test_what_cannot_be_packed_is_said_on_a_page(browser: Browser, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fault: the answer had begun before the file was read, and a zip of nothing was saved."""
+
+    def refuse(*_: Any, **__: Any) -> int:
+        raise UnreadableFile("rack.json cannot be read")
+
+    monkeypatch.setattr("webapp.pages.backup.view.pack", refuse)
+    answer = browser.client.get("/backup/everything.zip")
+    assert answer.status_code == 424 and "rack.json cannot be read" in answer.text
