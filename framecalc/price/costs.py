@@ -65,6 +65,11 @@ class CostLine:
         return self.listed is not None and self.price is not None and self.price != self.listed
 
     @property
+    def is_bought(self) -> bool:
+        """Whether its price is somebody else's, which grows old; the shop's own hours have a rate."""
+        return self.group is not CostGroup.WORK
+
+    @property
     def takes_off(self) -> bool:
         """Whether it is no thing to pay for, and makes the job cheaper."""
         return self.price is not None and self.price < 0
@@ -239,7 +244,7 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
     """
     lines = tuple(lines)
     unpriced = [line.name for line in lines if line.price is None and line.quantity]
-    undated = [line.name for line in lines if line.price and line.priced_on is None]
+    undated = [line.name for line in lines if line.price and line.is_bought and line.priced_on is None]
     differing = [line.name for line in lines if line.differs]
     if unpriced:
         yield _finding(
@@ -259,7 +264,7 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
         yield _finding("off-list", Severity.NOTE, sentence, "")
     if undated:
         sentence = worded("The price of {names} has no date.", names=_listed(undated))
-        yield _finding("undated", Severity.NOTE, sentence, "Nobody knows how old it is.")
+        yield _finding("undated", Severity.NOTE, sentence, "Enter the day it was asked.")
 
 
 _NO_REASON = "No reason is given: in a month nobody knows it."

@@ -66,7 +66,7 @@ class ShopProfile(Model):
     called: Annotated[ShortNote, Label("Name of the shop", "Clients read it over their frame.")] = ""
     client_note: Annotated[Note, Label("Note to every client", "Clients read it under their frame.")] = ""
     contact: Annotated[
-        ShortNote, Label("How to reach you", "Address, telephone, mail, on one line: it stands under every offer.")
+        ShortNote, Label("How to reach you", "Address, phone, mail, on one line. It stands under every offer.")
     ] = ""
     how_to_pay: Annotated[
         ShortNote, Label("How to pay the deposit", "Clients read it after their yes, beside the amount.")

@@ -104,17 +104,17 @@ class Answer:
         one = field_at(self.document, path)
         return one is not None and one.is_typed
 
-    @cached_property
-    def _named_parts(self) -> Mapping[str, str]:
-        return dict(_named_parts(self.project))
-
     def label(self, path: str) -> str:
         """What the field at a path is called, on this page or another, after the layer, stock or item that it is of."""
         one = self.fields.fields.get(path) or field_at(self.document, path)
-        if one is None:
-            return ""
-        of = next((self._named_parts[start] for start in _starts(path) if start in self._named_parts), "")
-        return joined(", ", [typed(of), uncapitalised(one.label)]) if of else one.label
+        return label_with_part(one.label, path, self.project) if one else ""
+
+
+def label_with_part(label: str, path: str, project: Project) -> str:
+    """The label of the field at a path, after the name of the layer, stock or item that it is of."""
+    named = dict(_named_parts(project))
+    of = next((named[start] for start in _starts(path) if start in named), "")
+    return joined(", ", [typed(of), uncapitalised(label)]) if of else label
 
 
 def _starts(path: str) -> Iterator[str]:

@@ -27,6 +27,7 @@ from webapp.live.addresses import (
     WAY_STEP,
     Address,
 )
+from webapp.live.answer import label_with_part
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import fields_in
 from webapp.live.grouped import at_field, at_group
@@ -163,9 +164,9 @@ def menu_of(desk: Desk, pages: Pages, opened: ProjectAtRevision, frame_id: str) 
     return Menu(groups=groups, done=way.done, needed=_needed(way))
 
 
-def next_words(way: WayThrough, document: Document) -> str:
+def next_words(way: WayThrough, opened: ProjectAtRevision) -> str:
     """What comes next, in a few words."""
-    return _title(way.next, document) if way.next else "Handed over"
+    return _title(way.next, opened) if way.next else "Handed over"
 
 
 def _needed(way: WayThrough) -> int:
@@ -201,14 +202,15 @@ def _step_view(one: StepState, opened: ProjectAtRevision) -> StepView:
 
 
 def _next_view(one: StepState, view: StepView, opened: ProjectAtRevision) -> NextView:
-    return NextView(title=_title(one, opened.document), says=one.says, goes_to=view.goes_to, step=view)
+    return NextView(title=_title(one, opened), says=one.says, goes_to=view.goes_to, step=view)
 
 
-def _title(one: StepState, document: Document) -> str:
+def _title(one: StepState, opened: ProjectAtRevision) -> str:
     """What is to be done: an assumed value is named, else the step."""
-    field = field_at(document, one.lead.field) if one.state is State.CHECK and one.lead.field else None
+    field = field_at(opened.document, one.lead.field) if one.state is State.CHECK and one.lead.field else None
     if field:
-        return worded("Confirm: {label}", label=uncapitalised(field.label))
+        label = label_with_part(field.label, one.lead.field, opened.project)
+        return worded("Confirm: {label}", label=uncapitalised(label))
     return capitalised(TITLES[one.step])
 
 

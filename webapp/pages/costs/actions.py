@@ -15,6 +15,8 @@ from webapp.live.forms import Draft, Typed, edited
 from webapp.live.price_list import with_prices
 
 ITEMS = "quote.items"
+NEW_ITEM = "Another item"
+"""What an item is called until it has a name."""
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
@@ -38,7 +40,7 @@ def with_quote(desk: Desk, document: Document) -> Document:
 
 
 def _add_item(desk: Desk, document: Document, argument: str) -> None:
-    _room(document, 1).append(_plain(Item(id=new_id(), name="Another item")))
+    _room(document, 1).append(_plain(Item(id=new_id(), name=NEW_ITEM)))
 
 
 def _remove_item(desk: Desk, document: Document, item_id: str) -> None:

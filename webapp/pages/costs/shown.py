@@ -22,7 +22,7 @@ from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.price_list import PriceNote, cost_prices, offers_of
 from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, field_views
-from webapp.pages.costs.actions import today
+from webapp.pages.costs.actions import NEW_ITEM, today
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +94,25 @@ class CostsShown(LiveShown):
     def items(self) -> tuple[Item, ...]:
         """The items of the quote."""
         return self.quote.items
+
+    @property
+    def open_items(self) -> frozenset[str]:
+        """The items that are shown open: new, refused, or with a quantity by hand."""
+        refused = {path.split(".")[2] for path, view in self.fields.items() if view.slot.error and ".items." in path}
+        changed = {one.id for one in self.items if one.quantity is not None or one.reason or one.name == NEW_ITEM}
+        return frozenset(refused | changed)
+
+    @property
+    def terms_open(self) -> bool:
+        """Whether the way from cost to price is shown open: something in it is refused."""
+        return any(view.slot.error for path, view in self.fields.items() if path.startswith("quote.terms."))
+
+    @property
+    def terms(self) -> str:
+        """The way from cost to price in one line."""
+        terms, number = self.quote.terms, number_text
+        tax = f"{terms.tax_name} {number(terms.tax)}%" if terms.tax else "no tax"
+        return f"Waste {number(terms.waste)}%, margin {number(terms.margin)}%, {tax}"
 
     @property
     def lines(self) -> Mapping[str, LineView]:
@@ -253,7 +272,7 @@ def _listed(job: JobPrice, line: CostLine) -> str:
 
 
 def _age(line: CostLine, days: int | None) -> str:
-    if line.price is None:
+    if line.price is None or not line.is_bought:
         return ""
     if days is None:
         return "No day is given for this price."

@@ -140,12 +140,23 @@ def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
     told = "told by the corners" if implied.focal_length is FocalLength.FROM_CORNERS else "that of a phone, assumed"
     return (
         (
-            f"The photo implies {implied.aspect_ratio:.3f} across to 1 up, give or take {implied.doubt_pct:.1f}%; "
-            f"measured is {across_mm / up_mm:.3f}: a difference of {away_pct:+.1f}%.".replace("-", "−"),
+            f"The photo says {implied.aspect_ratio:.3f} across to 1 up, give or take"
+            f" {max(implied.doubt_pct, 0.1):.1f}%. Measured: {across_mm / up_mm:.3f}{_away(away_pct)}.",
             f"The focal length is {told}. Do not crop the photo: its middle must be where the lens looked.",
         ),
         "",
     )
+
+
+def _away(away_pct: float) -> str:
+    """By how much the photo is wider or narrower than what was measured, where a tenth of a per cent shows it.
+
+    >>> _away(-1.26), _away(0.04)
+    (': the photo is 1.3% narrower', ', the same')
+    """
+    if abs(away_pct) < 0.05:
+        return ", the same"
+    return f": the photo is {abs(away_pct):.1f}% {'wider' if away_pct > 0 else 'narrower'}"
 
 
 def _findings(plan: FramePlan, photo: Photo) -> tuple[Advice, ...]:

@@ -92,7 +92,7 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
         due=day_said(due, words) if due else "",
         due_in=days_left_said((due - today).days) if due and goes_on else "",
         is_late=due is not None and due < today and goes_on,
-        next=next_words(way, opened.document) if way and opened else "",
+        next=next_words(way, opened) if way and opened else "",
         state=step.state.value if step else State.DONE.value if way else "",
         word=WORDS[step.state] if step else "",
         fronts=fronts[:MOST_FRONTS],

@@ -133,7 +133,7 @@ def test_marks_that_nobody_has_placed_say_nothing_of_the_proportion(browser: Bro
         assert not any(word in page.by_id("findings").text for word in ("wider for its height", "narrower"))
         press(browser, project_id, "turn-photo")
     press(browser, project_id, typed={"look.photo.lower_left.across": "60"})
-    assert "The photo implies" in page_of(browser, project_id).by_id("implied").text
+    assert "The photo says" in page_of(browser, project_id).by_id("implied").text
 
 
 def test_marks_are_moved_by_numbers_and_by_taps(browser: Browser, project_id: str) -> None:

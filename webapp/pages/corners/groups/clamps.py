@@ -94,9 +94,8 @@ def _square_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
         return
     if square is None:
         yield (
-            f"{held.measured_count} of the six are measured. Opposite sides are compared first: a frame that is"
-            " wider at"
-            " the top has equal diagonals and no right angle."
+            f"Measured: {held.measured_count} of 6. Compare opposite sides first: a frame that is wider at the top has"
+            " equal diagonals, yet no square corner."
         )
         return
     yield (
