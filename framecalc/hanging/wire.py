@@ -162,16 +162,22 @@ def _flat(wire: LoadedWire, down_mm: float) -> Finding:
     stop = wire.angle_deg < LEAST_DEG - 0.05
     good_mm = rise_for_mm(span_mm=wire.span_mm, angle_deg=GOOD_DEG, apart_mm=wire.apart_mm)
     way = Way(argument="rise_mm", value_mm=good_mm, says="let the wire rise", rounding=Rounding.UP)
+    ways = (way,) if good_mm <= down_mm - HIDDEN_MM else ()
     return Finding(
         code="wire.flat",
         severity=Severity.STOP if stop else Severity.WARN,
         sentence=f"The wire stands at {wire.angle_deg:.0f}° when loaded: it pulls {wire.pull_n / _weight_n(wire):.1f}"
-        " times the weight. Give it 30° or more.",
+        f" times the weight. {'Give it 30° or more.' if ways else _instead(wire)}",
         why=f"A flat wire pulls the rings out and bends the sides inward. Under {LEAST_DEG:g}° hang it from two hooks.",
         source="statics; the angles are usual practice",
         argument="rise_mm",
-        ways=(way,) if good_mm <= down_mm - HIDDEN_MM else (),
+        ways=ways,
     )
+
+
+def _instead(wire: LoadedWire) -> str:
+    """What to do where the frame has no room for a steeper wire."""
+    return "Set the hooks further apart, or take no wire." if wire.apart_mm else "Take two hooks, or no wire."
 
 
 def _shows(wire: LoadedWire, down_mm: float) -> Finding:

@@ -9,7 +9,7 @@ from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
-from framecalc.drawing.wall.hangers import HangersView, draw_hung, draw_stiffener, placed_behind, read_hangers
+from framecalc.drawing.wall.hangers import HangersView, draw_hung, draw_strips, placed_behind, read_hangers
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.units import Unit
@@ -92,7 +92,7 @@ def draw_back(back: BackView, sheet: Sheet, pen: Pen, room: Area) -> float:
         pen.line(mitre, Role.EDGE)
     if back.cover_mm:
         pen.line(ring(view, hung.shape, hung.inside_mm), Role.HIDDEN)
-    draw_stiffener(hung, view, pen)
+    draw_strips(hung, view, pen)
     _draw_label(back, view, pen)
     _draw_bumpers(back, view, pen)
     draw_hung(hung, view, pen)

@@ -9,6 +9,7 @@ from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
+from framecalc.hanging.cleat import IN_MM
 from framecalc.hanging.hangers import PlacedHangers
 from framecalc.package.stiffening import Stiffener
 from framecalc.plan import FramePlan
@@ -39,6 +40,7 @@ class HangersView:
     words: Words
     says: str
     stiffener_mm: tuple[Point, Point] | None
+    cleat_mm: tuple[Point, Point] | None
 
     @property
     def extent(self) -> Extent:
@@ -70,7 +72,14 @@ def read_hangers(plan: FramePlan) -> HangersView:
         words=plan.project.shop.words,
         says=placed.kind.value,
         stiffener_mm=_stiffener_mm(plan),
+        cleat_mm=_cleat_mm(plan),
     )
+
+
+def _cleat_mm(plan: FramePlan) -> tuple[Point, Point] | None:
+    """The lower left and the upper right corner of the half on the frame, if it hangs by a cleat."""
+    cleat, top_mm = plan.hangers.cleat, plan.hangers.top_mm - IN_MM
+    return ((0 - cleat.long_mm / 2, top_mm - cleat.high_mm), (cleat.long_mm / 2, top_mm)) if cleat else None
 
 
 def _stiffener_mm(plan: FramePlan) -> tuple[Point, Point] | None:
@@ -114,7 +123,7 @@ def draw_hangers(hangers: HangersView, sheet: Sheet, pen: Pen, room: Area) -> fl
     pen.line(inside, Role.EDGE)
     for mitre in mitres(view, shape, hangers.outside_mm, hangers.inside_mm):
         pen.line(mitre, Role.EDGE)
-    draw_stiffener(hangers, view, pen)
+    draw_strips(hangers, view, pen)
     draw_hung(hangers, view, pen)
     _draw_centre(view.at(_behind(hangers.centre_mm)), pen)
     _draw_sizes(hangers, sheet, view, pen)
@@ -142,10 +151,10 @@ def placed_behind(hangers: HangersView, sheet: Sheet, room: Area, *, lanes: int)
     )
 
 
-def draw_stiffener(hangers: HangersView, view: View, pen: Pen) -> None:
-    """What stiffens the bottom member, if anything does."""
-    if hangers.stiffener_mm:
-        low, high = (view.at(corner) for corner in hangers.stiffener_mm)
+def draw_strips(hangers: HangersView, view: View, pen: Pen) -> None:
+    """What is screwed on along a side: a stiffener, a cleat."""
+    for strip in filter(None, (hangers.stiffener_mm, hangers.cleat_mm)):
+        low, high = (view.at(corner) for corner in strip)
         path = rectangle(*low, *high)
         pen.area(path, Role.TAG)
         pen.line(path, Role.EDGE)

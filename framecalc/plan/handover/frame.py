@@ -59,10 +59,7 @@ class HandOverPlan:
         section, plan = self._plan.section, self._plan
         thick_mm = section.thickness_mm if isinstance(section, Section) else section.height_mm
         rise_mm = plan.shape.rise_mm(plan.sizes.face_width_mm) if plan.shape.slopes else 0.0
-        stiffener = plan.package.stiffener
-        behind_mm = max(
-            plan.frame.hanging.bumper.mm, 0.0 - plan.seat.left_over_mm, stiffener.out_mm if stiffener else 0.0
-        )
+        behind_mm = max(plan.frame.hanging.bumper.mm, 0.0 - plan.seat.left_over_mm, *plan.hangers.out_behind_mm)
         return thick_mm + rise_mm + behind_mm
 
     @cached_property

@@ -13,6 +13,7 @@ from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.geometry.outline import Point, height_at
 from framecalc.hanging.balance import Balance, shares_ratio
+from framecalc.hanging.cleat import Cleat, cleat_for
 from framecalc.hanging.hangers import (
     ON_TOP,
     PLATES_IN_RATIO,
@@ -152,6 +153,14 @@ class HangersPlan:
         )
 
     @cached_property
+    def cleat(self) -> Cleat | None:
+        """The cleat, if it hangs by one."""
+        if self.kind is not Hanger.CLEAT:
+            return None
+        sizes = self._plan.sizes
+        return cleat_for(side_mm=self._plan.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)[0])
+
+    @cached_property
     def drop_mm(self) -> float:
         """From the top edge to what rests on the hook, as loaded: as measured, else worked out.
 
@@ -163,6 +172,8 @@ class HangersPlan:
         self._require_flat()
         if self.wire:
             return self.down_mm - self.wire.rise_mm
+        if self.cleat:
+            return self.cleat.drop_mm
         return max(self.down_mm - self._typed.reach.mm, 0.0) if self.kind is Hanger.RINGS else self.down_mm
 
     @property
@@ -204,11 +215,11 @@ class HangersPlan:
         self._require_flat()
         reach_mm = {Hanger.RINGS: self._typed.reach.mm, Hanger.WIRE: self.wire.rise_mm if self.wire else 0.0}
         hang = Hang(
-            hanger_up_mm=self.up_mm - self.down_mm,
+            hanger_up_mm=self.up_mm - (self.cleat.drop_mm if self.cleat else self.down_mm),
             centre_up_mm=self.up_mm - self.centre_down_mm,
             centre_out_mm=self.balance.out_mm,
             bumper_mm=self._typed.bumper.mm,
-            hook_out_mm=self._typed.hook_out.mm,
+            hook_out_mm=self.cleat.out_mm if self.cleat else self._typed.hook_out.mm,
             reach_mm=reach_mm.get(self.kind, 0.0),
         )
         return lean_of(hang, up_mm=self.up_mm)
@@ -286,9 +297,23 @@ class HangersPlan:
         if self.screw is None:
             yield no_screw_finding()
         yield from clash_findings(self.in_the_way)
-        if (stiffener := self._plan.package.stiffener) and stiffener.out_mm > self._typed.bumper.mm + TOLERANCE_MM:
-            yield _bumpers_finding(stiffener.out_mm)
+        for name, out_mm in self._standing_out:
+            if out_mm > self._typed.bumper.mm + TOLERANCE_MM:
+                yield _bumpers_finding(name, out_mm)
         _ = self.lean
+
+    @property
+    def _standing_out(self) -> Iterator[tuple[str, float]]:
+        """What stands out behind, and how far."""
+        if stiffener := self._plan.package.stiffener:
+            yield "stiffener", stiffener.out_mm
+        if self.cleat:
+            yield "cleat", self.cleat.out_mm
+
+    @property
+    def out_behind_mm(self) -> tuple[float, ...]:
+        """How far stiffener and cleat stand out behind."""
+        return tuple(out_mm for _, out_mm in self._standing_out)
 
     def _crooked(self, placed: PlacedHangers) -> tuple[Finding, ...]:
         """What is found about a wire on one hook and a weight beside the middle."""
@@ -338,13 +363,13 @@ class HangersPlan:
         return min(good_mm, max(self.down_mm - HIDDEN_MM, self.down_mm / 2))
 
 
-def _bumpers_finding(out_mm: float) -> Finding:
-    """A stiffener touches the wall before the bumpers do."""
+def _bumpers_finding(name: str, out_mm: float) -> Finding:
+    """What is screwed on behind stands out further than the bumpers."""
     return Finding(
         code="hangers.bumpers",
         severity=Severity.WARN,
-        sentence="The stiffener stands out {out}: take bumpers of that and more.",
-        why="Else it rubs on the wall, and the frame leans on it instead of on its bumpers.",
+        sentence=f"The {name} stands out {{out}}: take bumpers of that.",
+        why="Else the frame leans in at its foot, or rubs on the wall.",
         source="plane geometry",
         argument="bumper_mm",
         lengths={"out": out_mm},

@@ -43,7 +43,7 @@ CUT_AGAIN = "A side is cut again: of the same board if you can."
 
 PAPER, NO_ROLL = "Paper for dust covers", "Type the width of the roll on Sheets."
 
-FROM_OFF_CUT = "An off-cut of the frame's wood does."
+FROM_OFF_CUT = "An off-cut does."
 
 USUAL_WOOD = "Wood"
 
@@ -83,6 +83,7 @@ def to_buy(job: JobPrice, *, laid_out: LaidOut, price_list: Sequence[Item] = ())
         *_wood(job, laid_out, price_list),
         *_again(job),
         *_stiffeners(job),
+        *_cleats(job),
         *_sheets(job, laid_out, price_list),
         *_covers(job),
         *_things(job),
@@ -176,6 +177,20 @@ def _stiffeners(job: JobPrice) -> Iterator[ToBuy]:
                 quantity=Decimal(plan.frame.count),
                 sizes_mm=(found.out_mm, found.wide_mm, found.long_mm),
                 lacks=FROM_OFF_CUT if is_wood else "",
+            )
+
+
+def _cleats(job: JobPrice) -> Iterator[ToBuy]:
+    """The strips of cleats, before they are ripped."""
+    for plan in job.plans:
+        if cleat := plan.hangers.cleat:
+            yield ToBuy(
+                group=CostGroup.WOOD,
+                name=typed(plan.frame.name) + ": strip for a cleat",
+                unit=UNIT_WORDS[Measure.FRAME],
+                quantity=Decimal(plan.frame.count),
+                sizes_mm=(cleat.out_mm, cleat.strip_mm, cleat.long_mm),
+                lacks=FROM_OFF_CUT,
             )
 
 

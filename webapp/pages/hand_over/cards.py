@@ -140,7 +140,7 @@ def hanging_card(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
 
 def _heights(plan: FramePlan, nails: list[Nail]) -> Iterator[tuple[str, float]]:
     if nails:
-        yield "Hook over the floor", nails[0].height_mm
+        yield "Strip on the wall, upper edge" if plan.hangers.cleat else "Hook over the floor", nails[0].height_mm
         hooks_mm = plan.hangers.hooks_mm
         if len(hooks_mm) == 2:
             yield "Hooks apart", hooks_mm[1] - hooks_mm[0]
@@ -151,9 +151,10 @@ def _hung(plan: FramePlan, nails: list[Nail]) -> Iterator[str]:
     hangers, kind = plan.hangers, plan.project.wall.kind
     count = len(nails) // plan.frame.count if nails else 0
     if count:
-        yield f"It hangs on {plural(count, 'hook')}. {_HOW[hangers.kind]}"
+        yield _how(hangers.kind, count)
         drop = format_length(hangers.drop_mm, step=plan.step).full
-        yield f"Mark where the top edge is to be. The hook goes {drop} under it."
+        what = "The upper edge of the strip on the wall" if hangers.cleat else "The hook"
+        yield f"Mark where the top edge is to be. {what} goes {drop} under it."
     else:
         yield "Hang it on a nail, measure from its top edge to the nail: the hook goes so far under the top edge."
     if count == 2:
@@ -166,11 +167,18 @@ def _hung(plan: FramePlan, nails: list[Nail]) -> Iterator[str]:
 ANY_WALL = "A screw into a stud or a plug in masonry; in board, an anchor rated for it."
 _HOW = {
     Hanger.RINGS: "Each ring on the back goes over a hook.",
-    Hanger.WIRE: "The wire on the back goes over it.",
+    Hanger.WIRE: "The wire on the back goes over {them}.",
     Hanger.TOOTHED: "A tooth of the hanger rests on it.",
-    Hanger.CLEAT: "The cleat on the back drops over the one on the wall.",
-    Hanger.PLATES: "The plates lock on it.",
+    Hanger.PLATES: "Each plate locks on one.",
 }
+
+
+def _how(kind: Hanger, count: int) -> str:
+    """What it hangs on, and how."""
+    if kind is Hanger.CLEAT:
+        return "It hangs on a cleat: screw its strip to the wall, level, bevel up; the one on the back drops over it."
+    them = "both" if count > 1 else "it"
+    return f"It hangs on {plural(count, 'hook')}. {_HOW[kind].format(them=them)}"
 
 
 def _context(desk: Desk, plan: FramePlan, project_id: str) -> HandOverContext:

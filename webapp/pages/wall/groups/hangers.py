@@ -2,8 +2,11 @@
 
 from collections.abc import Iterator
 
+from framecalc.findings import Rounding
+from framecalc.hanging.cleat import Cleat
 from framecalc.hanging.hangers import Hanger
 from framecalc.plan.hanging.hangers import HangersPlan
+from framecalc.units import format_length
 from framecalc.words import joined, worded
 from webapp.live.answers import AnswerGroup, Big, degrees
 from webapp.pages.wall.groups.context import WallContext
@@ -74,12 +77,23 @@ def _does(context: WallContext, plan: HangersPlan) -> Iterator[str]:
     yield f"{_where(context, plan)} {_screwed(context, plan)}"
     if plan.wire:
         yield _wire(context, plan)
+    if plan.cleat:
+        yield _cleat(context, plan.cleat)
+
+
+def _cleat(context: WallContext, cleat: Cleat) -> str:
+    sizes = (cleat.out_mm, cleat.strip_mm, cleat.long_mm)
+    size = " × ".join(format_length(one, step=context.plan.step, rounding=Rounding.UP).text for one in sizes)
+    return (
+        f"Rip a strip of {size} {context.plan.unit} at 45° along its middle: one half on the frame, bevel down,"
+        f" the other on the wall, bevel up. Leave {context.tape(cleat.lift_mm)} over the frame to lift it off."
+    )
 
 
 def _where(context: WallContext, plan: HangersPlan) -> str:
     at_mm = plan.across_mm / 2 - abs(plan.placed.places[0][0])
     if len(plan.placed.places) == 1:
-        return f"{_ONE[plan.kind]} in the middle of the top side, {context.tape(plan.down_mm)} down."
+        return f"{_ONE[plan.kind]} in the middle of the top side, its screws {context.tape(plan.down_mm)} down."
     return f"Screws {context.tape(plan.down_mm)} down from the top, {context.tape(at_mm)} in from the sides."
 
 

@@ -1,0 +1,54 @@
+"""A cleat: one strip ripped along its middle at 45°; one half on the frame, bevel down, one on the wall, bevel up.
+
+Both halves lie in one plane, so that the frame stands off the wall by the thickness of the strip.
+"""
+
+from dataclasses import dataclass
+
+from framecalc.limits import require_positive
+
+OUT_MM, HIGH_MM, IN_MM = 12.0, 40.0, 3.0
+"""A half is so thick (1/2 in) and so high (1 1/2 in), and ends so far under the top edge. Source: common practice, no
+source."""
+
+OF_ACROSS_RATIO = 2 / 3
+"""It is as long as this part of the side. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cleat:
+    """A half of it; `drop_mm` is from the frame's top edge to the upper edge of the half on the wall, as it hangs."""
+
+    long_mm: float
+    high_mm: float
+    out_mm: float
+    drop_mm: float
+
+    @property
+    def strip_mm(self) -> float:
+        """How high the strip is before it is ripped: both halves, which share the slope."""
+        return 2 * self.high_mm - self.out_mm
+
+    @property
+    def lift_mm(self) -> float:
+        """How far the frame is lifted to come off: as deep as the halves lap at 45°."""
+        return self.out_mm
+
+
+def cleat_for(*, side_mm: float) -> Cleat:
+    """Size a cleat for a side.
+
+    ``drop = in + high − thickness``: at 45° the slope falls by the thickness.
+
+    Args:
+        side_mm: the outer edge of the side that it hangs by [mm], > 0.
+    Raises:
+        OutOfRange: no side.
+    Source: plane geometry; the sizes are common practice, no source.
+
+    >>> cleat = cleat_for(side_mm=600)
+    >>> cleat.long_mm, cleat.drop_mm, cleat.strip_mm
+    (400.0, 31.0, 68.0)
+    """
+    require_positive(side_mm=side_mm)
+    return Cleat(long_mm=side_mm * OF_ACROSS_RATIO, high_mm=HIGH_MM, out_mm=OUT_MM, drop_mm=IN_MM + HIGH_MM - OUT_MM)
