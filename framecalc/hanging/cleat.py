@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from framecalc.limits import require_positive
 
-OUT_MM, HIGH_MM, IN_MM = 12.0, 40.0, 3.0
+OUT_MM, HIGH_MM, IN_MM = 12.0, 38.0, 3.0
 """A half is so thick (1/2 in) and so high (1 1/2 in), and ends so far under the top edge. Source: common practice, no
 source."""
 
@@ -35,20 +35,21 @@ class Cleat:
         return self.out_mm
 
 
-def cleat_for(*, side_mm: float) -> Cleat:
+def cleat_for(*, side_mm: float, out_mm: float = OUT_MM, high_mm: float = HIGH_MM) -> Cleat:
     """Size a cleat for a side.
 
     ``drop = in + high − thickness``: at 45° the slope falls by the thickness.
 
     Args:
         side_mm: the outer edge of the side that it hangs by [mm], > 0.
+        out_mm, high_mm: how thick a half is, and how high [mm], > 0.
     Raises:
-        OutOfRange: no side.
+        OutOfRange: a length is out of range.
     Source: plane geometry; the sizes are common practice, no source.
 
     >>> cleat = cleat_for(side_mm=600)
     >>> cleat.long_mm, cleat.drop_mm, cleat.strip_mm
-    (400.0, 31.0, 68.0)
+    (400.0, 29.0, 64.0)
     """
-    require_positive(side_mm=side_mm)
-    return Cleat(long_mm=side_mm * OF_ACROSS_RATIO, high_mm=HIGH_MM, out_mm=OUT_MM, drop_mm=IN_MM + HIGH_MM - OUT_MM)
+    require_positive(side_mm=side_mm, out_mm=out_mm, high_mm=high_mm)
+    return Cleat(long_mm=side_mm * OF_ACROSS_RATIO, high_mm=high_mm, out_mm=out_mm, drop_mm=IN_MM + high_mm - out_mm)

@@ -13,7 +13,7 @@ from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.geometry.outline import Point, height_at
 from framecalc.hanging.balance import Balance, shares_ratio
-from framecalc.hanging.cleat import Cleat, cleat_for
+from framecalc.hanging.cleat import HIGH_MM, OUT_MM, Cleat, cleat_for
 from framecalc.hanging.hangers import (
     ON_TOP,
     PLATES_IN_RATIO,
@@ -43,7 +43,7 @@ from framecalc.package.retainer_places import STOCK_SCREWS_MM, Screw, choose_scr
 from framecalc.package.sag import GRAVITY_N_PER_KG
 from framecalc.plan.hanging.obstacles import beside, hanger_parts
 from framecalc.section.rabbeted import Section
-from framecalc.units import TOLERANCE_MM, format_length
+from framecalc.units import TOLERANCE_MM, format_length, whole_steps_mm
 
 if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan
@@ -158,7 +158,10 @@ class HangersPlan:
         if self.kind is not Hanger.CLEAT:
             return None
         sizes = self._plan.sizes
-        return cleat_for(side_mm=self._plan.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)[0])
+        side_mm = self._plan.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)[0]
+        step_mm = float(self._plan.step.size_mm)
+        out_mm, high_mm = (whole_steps_mm(one, step_mm=step_mm, rounding=Rounding.UP) for one in (OUT_MM, HIGH_MM))
+        return cleat_for(side_mm=side_mm, out_mm=out_mm, high_mm=high_mm)
 
     @cached_property
     def drop_mm(self) -> float:
