@@ -9,7 +9,7 @@ from functools import lru_cache
 from framecalc.drawing.client.inside import draw_inside
 from framecalc.drawing.client.members import draw_members
 from framecalc.drawing.client.seen import ClientFront
-from framecalc.drawing.client.shadows import draw_on_wall_behind
+from framecalc.drawing.client.shadows import draw_on_wall_behind, reach_on_wall_mm
 from framecalc.drawing.pen import Pen, rectangle
 from framecalc.drawing.ring import ring
 from framecalc.drawing.sheet import Area, View
@@ -52,7 +52,9 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "", beside: tup
 def _room_mm(front: ClientFront, *, ratio: float) -> tuple[float, float]:
     """The wall that is seen of a frame with some room round it."""
     extent = front.extent
-    around_mm = max(extent.across_mm, extent.up_mm) * ratio + front.stands_out_mm * 0.8
+    around_mm = max(
+        max(extent.across_mm, extent.up_mm) * ratio + front.stands_out_mm * 0.8, reach_on_wall_mm(front.stands_out_mm)
+    )
     return extent.across_mm + 2 * around_mm, extent.up_mm + 2 * around_mm
 
 

@@ -12,7 +12,7 @@ from framecalc.drawing.package.mat_from_front import WindowFromFront
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.ring import Size, ring
 from framecalc.drawing.sheet import View
-from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.look.light import brightness_ratio
 from framecalc.look.tones import shaded
@@ -150,10 +150,11 @@ CLIPPED_MM = 96.0
 
 def _draw_no_picture(view: View, pen: Pen, seen: Size, middle: Point) -> None:
     text = "your picture"
-    if view.at(middle)[0] > CLIPPED_MM:
-        return  # the middle lies outside a close-up
-    if text_across_mm(text) < seen[0] * view.scale - 2 and seen[1] * view.scale > 2 * LETTER_MM:
-        pen.text(text, view.at(middle), anchor="middle", role=Role.FAINT)
+    across_mm, (x, y) = text_across_mm(text), view.at(middle)
+    if x + across_mm / 2 > CLIPPED_MM:
+        return  # it lies outside a close-up
+    if across_mm < seen[0] * view.scale - 2 and seen[1] * view.scale > 2 * LETTER_MM:
+        pen.text(text, (x, y + LETTER_MM * CAPITAL_RATIO / 2), anchor="middle", role=Role.FAINT)
 
 
 def _draw_glass(front: ClientFront, view: View, pen: Pen) -> None:

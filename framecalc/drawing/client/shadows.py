@@ -19,6 +19,9 @@ from framecalc.sizes.shape import Shape
 SHADOW = "#160e06"
 LEAST_OPACITY = 2 / 255
 WALL_LAYERS, EDGE_LAYERS = 15, 18
+INSET, FALLS, SOFT = (0.1, 0.6), (0.2, 1.35), (0.1, 1.55)
+"""Of a shadow on the wall, its nearest and its farthest layer to the thickness: how far in it begins, how far it falls,
+how round and wide it is."""
 
 
 def away_from_lamp(view: View, deep_mm: float) -> View:
@@ -27,15 +30,21 @@ def away_from_lamp(view: View, deep_mm: float) -> View:
     return replace(view, left_mm=view.left_mm + across, base_mm=view.base_mm - up)
 
 
+def reach_on_wall_mm(thick_mm: float) -> float:
+    """How far the shadow of a frame reaches beyond its outer edge, down or across."""
+    slope = max(abs(part) for part in LIGHT[:2]) / LIGHT[2]
+    return thick_mm * (FALLS[1] * slope + SOFT[1] - INSET[1])
+
+
 def draw_on_wall_behind(shape: Shape, outside_mm: Size, view: View, pen: Pen, *, thick_mm: float) -> None:
     """Draw the shadow of a frame on its wall: wider and farther off as it fades."""
     layers = max(7, min(WALL_LAYERS, round(thick_mm * view.scale * 6)))
     for layer in range(layers):
         far = layer / (layers - 1)
-        inset_mm = thick_mm * (0.1 + 0.5 * far)
+        inset_mm = thick_mm * (INSET[0] + (INSET[1] - INSET[0]) * far)
         size = outside_mm[0] - 2 * inset_mm, outside_mm[1] - 2 * inset_mm
-        fallen = away_from_lamp(view, thick_mm * (0.2 + 1.15 * far))
-        soft_mm = thick_mm * (0.1 + 1.45 * far**1.3)
+        fallen = away_from_lamp(view, thick_mm * (FALLS[0] + (FALLS[1] - FALLS[0]) * far))
+        soft_mm = thick_mm * (SOFT[0] + (SOFT[1] - SOFT[0]) * far**1.3)
         path = _rounded([fallen.at(corner) for corner in shape.corners(*size)], soft_mm * view.scale)
         opacity = (8.6 - 6.8 * far**0.7) / 255 * WALL_LAYERS / layers
         pen.tint(path, "#000000", opacity=max(LEAST_OPACITY, opacity))

@@ -314,3 +314,25 @@ def test_frames_beside_one_another_are_drawn_to_one_scale_on_sheets_of_one_size(
     drawn = [Drawn(draw_client(front, name=f"b{n}", beside=fronts)) for n, front in enumerate(fronts)]
     assert scale_of(drawn[0], small) == pytest.approx(scale_of(drawn[1], large), rel=1e-3)
     assert {(one.across_mm, one.up_mm) for one in drawn} == {(drawn[0].across_mm, drawn[0].up_mm)}
+
+
+def shadow_runs(drawn: Drawn) -> list[list[Point]]:
+    paths = (one for one in drawn.elements("path") if one.attrib.get("fill") == "#000000")
+    return [run for path in paths for run in path_runs(path.attrib["d"])]
+
+
+@pytest.mark.parametrize("size_mm", [(105, 90), (433, 365)])
+def test_the_whole_shadow_of_a_frame_lies_on_its_sheet(size_mm: tuple[float, float]) -> None:
+    """Fault: the shadow of a tiny, deep frame was cut off with a straight edge under it."""
+    drawn = alone(plain(*size_mm, 22), picture="")
+    runs = shadow_runs(drawn)
+    assert runs
+    for left, top, right, bottom in map(box, runs):
+        assert left >= -0.01 and top >= -0.01 and right <= drawn.across_mm + 0.01 and bottom <= drawn.up_mm + 0.01
+
+
+@pytest.mark.parametrize(("across_mm", "up_mm"), [(105, 90), (120, 90), (433, 365)])
+def test_a_close_up_has_the_whole_caption_or_none(across_mm: float, up_mm: float) -> None:
+    """Fault: of a small frame the corner close by showed half of the words."""
+    close = Drawn(draw_close_up(read_client(plain(across_mm, up_mm, 22)), name="k1"))
+    assert all(text.right <= close.across_mm for text in close.texts)
