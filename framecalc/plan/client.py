@@ -11,7 +11,6 @@ from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
 from framecalc.project.section import ProfilePoint
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.weights import mass_text
 from framecalc.words import Wording, joined, say, typed, worded
 
 WEIGHT = "weight"
@@ -80,8 +79,7 @@ def tells_weight(told: Iterable[ClientFacts]) -> bool:
 
 def _weight(plan: FramePlan) -> Iterator[ClientFact]:
     mass = plan.package.mass
-    over = "over " if mass.is_partly_known else ""
-    yield ClientFact(name=WEIGHT, label="Weighs", text=f"{over}{mass_text(mass.whole_kg, unit=plan.unit)}")
+    yield ClientFact(name=WEIGHT, label="Weighs", text=mass.said(mass.whole_kg, unit=plan.unit))
 
 
 def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[ClientFact]:

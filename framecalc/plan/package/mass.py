@@ -17,6 +17,8 @@ from framecalc.section.rabbeted import Section, mitred_volume_mm3
 from framecalc.section.tray import TraySection
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.wood import Species
+from framecalc.units import Unit
+from framecalc.weights import mass_text
 from framecalc.wood.naming import species_by_id, species_of
 
 RECKONED_AS = "eastern_white_pine"
@@ -71,6 +73,10 @@ class MassPlan:
     def is_partly_known(self) -> bool:
         """Whether it weighs more than is worked out."""
         return bool(self._weights.unknown) and not self.is_weighed
+
+    def said(self, mass_kg: float, *, unit: Unit) -> str:
+        """A weight of whole frames in words: over what is known, where not all is."""
+        return ("over " if self.is_partly_known else "") + mass_text(mass_kg, unit=unit)
 
     @cached_property
     def whole_kg(self) -> float:

@@ -89,7 +89,7 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
 
 
 def _facts(plan: FramePlan) -> list[CardFact]:
-    figures, context = plan.figures, PackageContext(plan=plan)
+    figures, context, mass = plan.figures, PackageContext(plan=plan), plan.package.mass
     spare = figures["left_over"] if "left_over" in figures else figures["proud"]
     weight = " ".join(filter(None, weight_words(context)))
     rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
@@ -99,7 +99,7 @@ def _facts(plan: FramePlan) -> list[CardFact]:
         *_polygon_facts(plan),
         CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
         CardFact(label="Package weighs", text=weight),
-        CardFact(label="Whole frame weighs", text=context.mass(plan.package.mass.whole_kg)),
+        CardFact(label="Whole frame weighs", text=mass.said(mass.whole_kg, unit=plan.unit)),
     ]
 
 

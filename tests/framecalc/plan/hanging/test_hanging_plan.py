@@ -12,6 +12,7 @@ from framecalc.plan.templates.strips import row_strip
 from framecalc.plan.templates.templates import templates_of
 from framecalc.project import read_project
 from framecalc.templates.template import Template
+from framecalc.units import Unit
 
 
 def job(stem: str = "cafe-prints", **wall: Any) -> Plan:
@@ -117,3 +118,11 @@ def test_frames_of_one_name_keep_their_own_nails() -> None:
     document["frames"] = [frame | {"count": 1}, frame | {"id": "twin", "count": 1}]
     nails = Plan(read_project(document)).wall.nails
     assert [(nail.key, nail.number) for nail in nails] == [("oak51", 1), ("oak51", 1), ("twin1", 2), ("twin1", 2)]
+
+
+def test_a_weight_that_is_partly_known_is_said_to_be_over_what_is_known() -> None:
+    """Fault: the cards named what is known as the whole."""
+    unknown = plan_of("cafe-prints", "oak5").package.mass
+    weighed = plan_of("cafe-prints", "oak5", {"hanging.weighed": "2.5 kg"}).package.mass
+    assert unknown.said(unknown.whole_kg, unit=Unit.MM).startswith("over ")
+    assert weighed.said(weighed.whole_kg, unit=Unit.MM) == "2.50 kg"

@@ -45,7 +45,7 @@ class HandOverContext:
 
     def weight(self, mass_kg: float) -> str:
         """What a card says that the frame weighs: over what is known, where not all is."""
-        return ("over " if self.plan.package.mass.is_partly_known else "") + self.mass(mass_kg)
+        return self.plan.package.mass.said(mass_kg, unit=self.unit)
 
     def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings about the frame in words, with their ways out."""
