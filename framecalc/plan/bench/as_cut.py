@@ -17,7 +17,7 @@ from framecalc.plan.light import Concern
 from framecalc.project import project_with
 from framecalc.project.corners import CutSide
 from framecalc.sizes.polygons import flats_of_side_mm
-from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.units import TOLERANCE_MM
 
 if TYPE_CHECKING:
@@ -104,11 +104,11 @@ class AsCutPlan:
     @property
     def _long_mm(self) -> dict[str, float]:
         """The long points that were measured, by the name or number of their side [mm]."""
-        corner, names = self._frame.corner, self._planned.shape.names
+        corner, shape = self._frame.corner, Shape(sides=self._frame.shape.sides)
         cut: dict[str, CutSide] = {one.id.removeprefix("s"): one for one in corner.numbered}
-        if self._planned.shape.is_rectangle:
+        if shape.is_rectangle:
             cut = {side: getattr(corner.sides, side) for side in RECTANGLE_SIDES}
-        return {side: one.long.mm for side, one in cut.items() if one.long and side in names}
+        return {side: one.long.mm for side, one in cut.items() if one.long and side in shape.names}
 
     @cached_property
     def outside_mm(self) -> tuple[float, float] | None:

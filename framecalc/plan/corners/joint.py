@@ -135,7 +135,7 @@ class JointPlan:
     def height_mm(self) -> float:
         """Of the middle of the slot or spline above the back: as typed, else the middle of the thickness."""
         typed = self._joint.height
-        return typed.mm if typed else self._thickness_mm / 2
+        return typed.mm if typed else self._stock.thickness_mm / 2
 
     @property
     def slot_place(self) -> SlotPlace | None:
@@ -183,7 +183,7 @@ class JointPlan:
     @cached_property
     def usual_names(self) -> frozenset[str]:
         """The plain tenons that are no thicker than a third of the stock."""
-        return usual_tenon_names(thickness_mm=self._thickness_mm)
+        return usual_tenon_names(thickness_mm=self._stock.thickness_mm)
 
     @cached_property
     def widest_mouth_mm(self) -> float | None:
@@ -284,7 +284,7 @@ class JointPlan:
         if self.kind != "bridle":
             return None
         self._refuse_laps_in_a_tray()
-        third_mm = self._thickness_mm / 3
+        third_mm = self._stock.thickness_mm / 3
         return cut_bridle(
             self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
         )
@@ -345,7 +345,7 @@ class JointPlan:
 
     def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
         """Those that leave sound walls here, the largest first; none at a height outside the member."""
-        if not 0 <= self.height_mm <= self._thickness_mm:
+        if not 0 <= self.height_mm <= self._stock.thickness_mm:
             return ()
         return largest_that_fits(self._stock, slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
 
@@ -377,10 +377,6 @@ class JointPlan:
     @property
     def _wants_two(self) -> bool:
         return self.kind == "dowel" and self._joint.dowel_count > 1
-
-    @property
-    def _thickness_mm(self) -> float:
-        return self._stock.thickness_mm
 
     def _spline(self, height_mm: float) -> Spline:
         return place_spline(
