@@ -23,6 +23,7 @@ class Figure:
     label: str
     exact_mm: float
     written: WrittenLength
+    rounding: Rounding = Rounding.NEAREST
 
     @property
     def text(self) -> str:
@@ -177,10 +178,15 @@ def write_figures(
         kind = KINDS[name]
         renamed = kind.in_tray if is_tray else ""
         followed = figures.get(kind.follows) if not renamed else None
-        if kind.of_polygon and sides != len(RECTANGLE_SIDES):
-            kind = replace(kind, rounding=kind.of_polygon)
-        written = _written(kind, exact_mm, _step_of(kind, step, sides=sides), followed=followed)
-        figures[name] = Figure(name=name, label=renamed or kind.label, exact_mm=exact_mm, written=written)
+        own = (kind.of_polygon if sides != len(RECTANGLE_SIDES) else None) or kind.rounding
+        rounding = NEAREST if followed else own
+        figures[name] = Figure(
+            name=name,
+            label=renamed or kind.label,
+            exact_mm=exact_mm,
+            written=_written(exact_mm, _step_of(kind, step, sides=sides), rounding, followed=followed),
+            rounding=rounding,
+        )
     return figures
 
 
@@ -191,11 +197,10 @@ def _step_of(kind: FigureKind, step: Step, *, sides: int) -> Step:
     return step_of_member(step, sides=sides) if is_of_member else step
 
 
-def _written(kind: FigureKind, exact_mm: float, step: Step, *, followed: Figure | None) -> WrittenLength:
-    if followed is None:
-        return format_length(exact_mm, step=step, rounding=kind.rounding)
-    written = format_length(exact_mm - followed.written.remainder_mm, step=step)
-    return replace(written, remainder_mm=exact_mm - written.written_mm)
+def _written(exact_mm: float, step: Step, rounding: Rounding, *, followed: Figure | None) -> WrittenLength:
+    longer_mm = -followed.written.remainder_mm if followed else 0.0
+    written = format_length(exact_mm + longer_mm, step=step, rounding=rounding)
+    return replace(written, remainder_mm=exact_mm - written.written_mm) if followed else written
 
 
 def step_of_member(step: Step, *, sides: int) -> Step:

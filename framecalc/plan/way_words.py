@@ -47,15 +47,28 @@ def woods_said(frames: Iterable[FramePlan]) -> str:
 
 
 def _figures_said(frames: Sequence[FramePlan], name: str) -> str:
-    sizes = dict.fromkeys(
-        f"{plan.figures[f'{name}_across'].text} × {plan.figures[f'{name}_up'].text}" for plan in frames
+    return _shown(
+        [f"{plan.figures[f'{name}_across'].text} × {plan.figures[f'{name}_up'].text}" for plan in frames], frames
     )
+
+
+def _shown(said: Sequence[str], frames: Sequence[FramePlan]) -> str:
+    sizes = dict.fromkeys(said)
     shown = ", ".join(list(sizes)[:MOST_SAID]) + f" {frames[0].unit}"
     return f"{shown}, {len(sizes) - MOST_SAID} more" if len(sizes) > MOST_SAID else shown
 
 
 def _measured(frames: Sequence[FramePlan]) -> str:
-    return _figures_said(frames, "artwork")
+    """The pieces as they were measured: a rectangle across and up, a polygon across its flats."""
+    if all(plan.shape.is_rectangle for plan in frames):
+        return _figures_said(frames, "artwork")
+    return ", ".join(dict.fromkeys(_piece(plan) for plan in frames))
+
+
+def _piece(plan: FramePlan) -> str:
+    if plan.shape.is_rectangle:
+        return _figures_said([plan], "artwork")
+    return f"{plan.figures['artwork_flats'].written.full} across the flats"
 
 
 def _set_out(frames: Sequence[FramePlan]) -> str:

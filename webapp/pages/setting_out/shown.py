@@ -17,7 +17,7 @@ from framecalc.findings import Rounding, Severity
 from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
-from framecalc.plan.figures import KINDS, Figure
+from framecalc.plan.figures import Figure
 from framecalc.plan.inputs import UNDER_A_LIP
 from framecalc.project import Frame, part_of
 from framecalc.project.package import Layer
@@ -126,7 +126,7 @@ def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
             label=figure.label[:1].upper() + figure.label[1:],
             text=figure.text,
             exact=_exact(figure) if figure.remainder else "",
-            direction=DIRECTIONS[KINDS[figure.name].rounding],
+            direction=DIRECTIONS[figure.rounding],
         )
         for figure in plan.figures.values()
         if not (plan.is_tray and figure.name.startswith("rabbet_"))
