@@ -18,13 +18,15 @@ from framecalc.plan.frame import FramePlan
 from framecalc.units import describe_size, format_length
 from framecalc.words import joined, typed, worded
 
-_CHECKS = (
+_SHUT = (
     "Mark the mates, close all corners on a flat bench, one strap round them.",
     "First: wood sits flat, faces flush.",
     "Then: every mitre shut, face and back.",
-    "Then: diagonals equal; of a polygon each corner to the one across.",
-    "Last: the package drops in.",
 )
+_TRUE = {True: "Then: diagonals equal.", False: "Then: from each corner to what lies across, all alike."}
+"""What tells that a rectangle is true, and what tells it of a frame of more sides."""
+
+_DROPS_IN = "Last: the package drops in."
 FAULTS = (
     ("Open at the sight edge, all corners", "the ends are over their angle: shim, and cut again"),
     ("Open at the outer edge, all corners", "the ends are under their angle: shim, and cut again"),
@@ -44,7 +46,12 @@ def dry_fit_card(job: BenchJob) -> Iterator[Card]:
     settings = tuple(_fits(job))
     if settings:
         faults = tuple(f"{fault}: {means}." for fault, means in FAULTS)
-        yield Card(machine=Machine.DRY_FIT, settings=settings, says=(*_CHECKS, *faults), measured=(Quantity.PACKAGE,))
+        yield Card(
+            machine=Machine.DRY_FIT,
+            settings=settings,
+            says=(*_SHUT, *_trued(job), _DROPS_IN, *faults),
+            measured=(Quantity.PACKAGE,),
+        )
 
 
 def slots_card(job: BenchJob) -> Iterator[Card]:
@@ -91,6 +98,11 @@ def glue_card(job: BenchJob) -> Iterator[Card]:
             says=(first_coat(job.project.bench.glue), *ORDER),
             cautions=(CLAMP_CAUTION, *CAUTIONS[Machine.GLUE]),
         )
+
+
+def _trued(job: BenchJob) -> Iterator[str]:
+    """How the frames of the job are checked for being true, each way once."""
+    yield from dict.fromkeys(_TRUE[frame.shape.is_rectangle] for _, _, frame in _members(job))
 
 
 def _members(job: BenchJob) -> Iterator[tuple[GroupAtBench, int, FramePlan]]:
