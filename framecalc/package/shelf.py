@@ -161,22 +161,31 @@ def ready_made() -> Mapping[str, ReadyMade]:
     return MappingProxyType(shelf)
 
 
+THIN_BACKING_MM = 2.5
+"""A thinner backing is mat board: foam board is sold from 3 mm (1/8 in) on. Common practice, no source."""
+
+
 @lru_cache(maxsize=1024)
-def usual_material(kind: LayerKind, *, name: str) -> str:
+def usual_material(kind: LayerKind, *, name: str, thickness_mm: float | None = None) -> str:
     """What a layer is usually of, where nobody has said: by its name, then by its kind; nothing for the artwork.
 
+    Args:
+        thickness_mm: of the layer, where it is known [mm]: a thin backing is no foam board.
     Source: common practice, no source.
 
     >>> usual_material(LayerKind.GLAZING, name="Acrylic, 3 mm"), usual_material(LayerKind.MAT, name="Ivory")
     ('acrylic', 'matboard_4ply')
     >>> usual_material(LayerKind.BACK, name="6 mm ply"), usual_material(LayerKind.BACK, name="Plum")
     ('plywood_softwood', 'hardboard')
+    >>> usual_material(LayerKind.BACKING, name="Backing", thickness_mm=1.5)
+    'matboard_4ply'
     """
     if kind not in _USUAL_MATERIALS:
         return ""
     words = _NAMED + (_PLYWOODS if kind in _OF_PLYWOOD else ())
     named = (material for word, material in words if re.search(rf"\b(?:{word})\b", name, re.IGNORECASE))
-    return next(named, _USUAL_MATERIALS[kind])
+    is_thin = kind is LayerKind.BACKING and thickness_mm is not None and thickness_mm < THIN_BACKING_MM
+    return next(named, _USUAL_MATERIALS[LayerKind.MAT if is_thin else kind])
 
 
 def _glasses() -> dict[str, ReadyMade]:

@@ -243,7 +243,7 @@ def stack_of(frame: Frame) -> Stack:
 
 def material_of(layer: ProjectLayer) -> str:
     """The material of a layer in the table of sheets; if it is not typed, the usual one of its kind."""
-    return layer.material or usual_material(layer.kind, name=layer.name)
+    return layer.material or usual_material(layer.kind, name=layer.name, thickness_mm=layer.thickness.mm)
 
 
 def has_solid_panel(frame: Frame) -> bool:

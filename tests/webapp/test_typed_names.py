@@ -21,6 +21,7 @@ from shared import Job, start_job
 
 from framecalc.package.shelf import usual_material
 from framecalc.project import project_text
+from framecalc.units import parse_length
 from framecalc.words import Words, localise
 from webapp.__main__ import main
 
@@ -45,7 +46,10 @@ def named(part: Any) -> Any:
         return part
     given = {key: _named(key, value) for key, value in part.items()}
     if "kind" in part and "material" in part:
-        given["material"] = part["material"] or usual_material(part["kind"], name=part["name"])
+        thickness_mm = parse_length(part["thickness"]).mm
+        given["material"] = part["material"] or usual_material(
+            part["kind"], name=part["name"], thickness_mm=thickness_mm
+        )
     return given
 
 

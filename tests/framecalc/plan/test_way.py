@@ -58,7 +58,7 @@ def test_what_the_plan_holds_is_done_and_told_by_a_number() -> None:
     assert says[JobStep.SET_OUT] == "Outside 433 × 365 mm"
     assert says[JobStep.PACKAGE] == "Room behind: 4.2 mm"
     assert says[JobStep.CUT] == "20 sides"  # five frames alike
-    assert says[JobStep.HANG] == "Over 1.40 kg: weigh it"  # the print has no weight in the tables
+    assert says[JobStep.HANG] == "Over 1.52 kg: weigh it"  # the print has no weight in the tables
     assert way.next is not None and way.next.step is JobStep.SHOW
 
 
