@@ -251,8 +251,9 @@ class WallPlan:
 
 
 def _hung(piece: WallPiece) -> Hung:
-    hangers = piece.plan.hangers
-    return Hung(key=piece.key, across_mm=hangers.across_mm, up_mm=hangers.up_mm)
+    """A frame as large as it is cut: its outside as written, which is what every page says of it."""
+    across, up = (piece.plan.figures[f"outside_{way}"].written for way in ("across", "up"))
+    return Hung(key=piece.key, across_mm=across.written_mm, up_mm=up.written_mm)
 
 
 def _overlap(one: str, other: str) -> Finding:

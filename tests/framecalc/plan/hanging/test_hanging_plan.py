@@ -126,3 +126,14 @@ def test_a_weight_that_is_partly_known_is_said_to_be_over_what_is_known() -> Non
     weighed = plan_of("cafe-prints", "oak5", {"hanging.weighed": "2.5 kg"}).package.mass
     assert unknown.said(unknown.whole_kg, unit=Unit.MM).startswith("over ")
     assert weighed.said(weighed.whole_kg, unit=Unit.MM) == "2.50 kg"
+
+
+def test_a_group_of_frames_is_as_large_as_their_outsides_are_written() -> None:
+    """Fault: a frame of 433.5 mm by every page was 433.2 on the wall."""
+    document = demo("cafe-prints")
+    document["frames"][0]["section"]["face_width"] = "22.1 mm"
+    plan = Plan(read_project(document))
+    (frame,) = plan.frames.values()
+    outside_mm = frame.figures["outside_across"].written.written_mm
+    assert outside_mm == 433.5 and frame.sizes.outside_across_mm == pytest.approx(433.2)
+    assert {one.across_mm for one in plan.wall.placed} == {outside_mm}
