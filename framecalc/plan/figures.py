@@ -42,7 +42,8 @@ class FigureKind:
 
     One that *follows* another is what comes out, to the nearest step, if that other is cut as it is written. What is
     called otherwise in a tray, such as its inside, follows nothing there. What a polygon is cut from is rounded
-    otherwise than a rectangle of that size.
+    otherwise than a rectangle of that size. The size of a package is one *of sheets* that are cut to it; where it has
+    none, it is as large as it was measured.
     """
 
     name: str
@@ -52,6 +53,7 @@ class FigureKind:
     is_fine: bool = False
     follows: str = ""
     of_polygon: Rounding | None = None
+    of_sheets: bool = False
 
 
 UP, DOWN, NEAREST = Rounding.UP, Rounding.DOWN, Rounding.NEAREST
@@ -70,8 +72,8 @@ KINDS = {
         FigureKind(name="in_view_up", label="in view inside the fillet, up", rounding=NEAREST, follows="sight_up"),
         FigureKind(name="rabbet_across", label="rabbet size, across", rounding=UP, in_tray="inside, across"),
         FigureKind(name="rabbet_up", label="rabbet size, up", rounding=UP, in_tray="inside, up"),
-        FigureKind(name="package_across", label="package, across", rounding=DOWN, of_polygon=UP),
-        FigureKind(name="package_up", label="package, up", rounding=DOWN, of_polygon=UP),
+        FigureKind(name="package_across", label="package, across", rounding=DOWN, of_polygon=UP, of_sheets=True),
+        FigureKind(name="package_up", label="package, up", rounding=DOWN, of_polygon=UP, of_sheets=True),
         FigureKind(name="artwork_across", label="artwork, across", rounding=NEAREST, is_fine=True),
         FigureKind(name="artwork_up", label="artwork, up", rounding=NEAREST, is_fine=True),
         FigureKind(name="outside_flats", label="outside, across the flats", rounding=UP),
@@ -85,7 +87,7 @@ KINDS = {
         FigureKind(
             name="rabbet_flats", label="rabbet size, across the flats", rounding=UP, in_tray="inside, across the flats"
         ),
-        FigureKind(name="package_flats", label="package, across the flats", rounding=DOWN),
+        FigureKind(name="package_flats", label="package, across the flats", rounding=DOWN, of_sheets=True),
         FigureKind(name="artwork_flats", label="artwork, across the flats", rounding=NEAREST, is_fine=True),
         FigureKind(name="window_flats", label="mat window, across the flats", rounding=NEAREST),
         FigureKind(name="outside_corners", label="outside, corner to corner", rounding=UP),
@@ -159,13 +161,19 @@ _LONG_POINTS = ("member_long", "ledge_long_across", "ledge_long_up")
 
 
 def write_figures(
-    lengths: Iterable[tuple[str, float]], *, step: Step, is_tray: bool = False, sides: int = len(RECTANGLE_SIDES)
+    lengths: Iterable[tuple[str, float]],
+    *,
+    step: Step,
+    is_tray: bool = False,
+    sides: int = len(RECTANGLE_SIDES),
+    has_sheets: bool = True,
 ) -> dict[str, Figure]:
     """Write named lengths [mm] as figures, in the order given; what follows another comes after it.
 
     Args:
         is_tray: whether they are called as those of a tray.
         sides: the number of sides of the frame.
+        has_sheets: whether any layer is cut to the size of the package.
     Raises:
         KeyError: a name is no kind of figure.
     Source: derived.
@@ -175,11 +183,10 @@ def write_figures(
     """
     figures: dict[str, Figure] = {}
     for name, exact_mm in lengths:
-        kind = KINDS[name]
+        kind = _kind_here(name, sides=sides, has_sheets=has_sheets)
         renamed = kind.in_tray if is_tray else ""
         followed = figures.get(kind.follows) if not renamed else None
-        own = (kind.of_polygon if sides != len(RECTANGLE_SIDES) else None) or kind.rounding
-        rounding = NEAREST if followed else own
+        rounding = NEAREST if followed else kind.rounding
         figures[name] = Figure(
             name=name,
             label=renamed or kind.label,
@@ -188,6 +195,16 @@ def write_figures(
             rounding=rounding,
         )
     return figures
+
+
+def _kind_here(name: str, *, sides: int, has_sheets: bool) -> FigureKind:
+    """A kind as it is rounded in a frame of so many sides, with or without sheets."""
+    kind = KINDS[name]
+    if kind.of_sheets and not has_sheets:
+        return replace(kind, is_fine=True, rounding=NEAREST)
+    if kind.of_polygon and sides != len(RECTANGLE_SIDES):
+        return replace(kind, rounding=kind.of_polygon)
+    return kind
 
 
 def _step_of(kind: FigureKind, step: Step, *, sides: int) -> Step:

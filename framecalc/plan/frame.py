@@ -112,7 +112,13 @@ class FramePlan(FrameSizes):
     @cached_property
     def figures(self) -> dict[str, Figure]:
         """Every size that the product shows, written once."""
-        return write_figures(self._lengths, step=self.step, is_tray=self.is_tray, sides=self.shape.sides)
+        return write_figures(
+            self._lengths,
+            step=self.step,
+            is_tray=self.is_tray,
+            sides=self.shape.sides,
+            has_sheets=any(layer.kind.is_sheet for layer in self.layers),
+        )
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -167,6 +173,11 @@ class FramePlan(FrameSizes):
         """The path of the field that an argument of a topic stands for."""
         field = field_of_argument(argument)
         return field if not field or field.startswith("shop.") else f"frames.{self.frame.id}.{field}"
+
+    def size(self, name: str) -> str:
+        """Two figures as one size, with their unit once."""
+        across, up = (self.figures[f"{name}_{way}"].written for way in ("across", "up"))
+        return f"{across} × {up.full}"
 
     def said(self, length_mm: float) -> str:
         """A length to the nearest step, without its unit."""

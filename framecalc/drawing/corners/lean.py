@@ -12,7 +12,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
-from framecalc.units import Unit, describe_length
+from framecalc.units import Unit
 from framecalc.words import Words, say, worded
 
 UP_MM = 66.0
@@ -45,13 +45,14 @@ def read_lean(plan: FramePlan) -> LeanView:
     """Read from a plan what the drawing of the clamps shows; without measures those of the plan."""
     clamps, typed = plan.corners.clamps, plan.frame.corner.clamps
     across_mm, up_mm = plan.corners.outside_mm
-    planned_mm = (across_mm, across_mm, up_mm, up_mm, clamps.planned_diagonal_mm, clamps.planned_diagonal_mm)
+    across, up = (plan.figures[f"outside_{way}"].written.full for way in ("across", "up"))
+    diagonal = f"{plan.said(clamps.planned_diagonal_mm)} {plan.unit}"
     six = (typed.across_top, typed.across_bottom, typed.up_left, typed.up_right, typed.rising, typed.falling)
     square = clamps.squareness
     return LeanView(
         measures=tuple(length.text for length in six if length)
         if square
-        else tuple(describe_length(length_mm, unit=plan.unit) for length_mm in planned_mm),
+        else (across, across, up, up, diagonal, diagonal),
         are_planned=square is None,
         across_mm=across_mm,
         up_mm=up_mm,

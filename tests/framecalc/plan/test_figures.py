@@ -98,3 +98,13 @@ def test_the_inside_of_a_tray_is_one_size_by_both_its_names(inside_mm: float, st
 def test_the_layers_add_up_to_the_package_and_with_the_room_behind_to_the_depth() -> None:
     stack, room = write_figures([("stack", 8.3), ("left_over", 4.2)], step=Step.HALF_MILLIMETRE).values()
     assert (stack.text, room.text) == ("8.3", "4.2")
+
+
+@pytest.mark.parametrize(
+    ("sides", "has_sheets", "text"), [(4, True, "21 3/16"), (6, True, "21 1/4"), (4, False, "21 7/32")]
+)
+def test_a_package_is_rounded_as_it_is_cut(sides: int, has_sheets: bool, text: str) -> None:
+    """Sheets of a rectangle are cut down to the tape, those of a polygon out of what holds it; a panel is not cut."""
+    lengths = [("package_across", 21.21875 * 25.4)]
+    (package,) = write_figures(lengths, step=Step.SIXTEENTH, sides=sides, has_sheets=has_sheets).values()
+    assert package.text == text

@@ -12,7 +12,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, FramesFromAStick, Largest
 from framecalc.timber.sticks.problem import Grain
-from framecalc.units import describe_length, describe_size, format_length
+from framecalc.units import describe_length, format_length
 from framecalc.words import capitalised
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
@@ -121,9 +121,10 @@ def _row(plan: FramesFromAStick, largest: Largest, grain: str) -> tuple[str, str
 
 
 def _spots(plan: FramesFromAStick) -> Iterator[SpotView]:
-    unit = plan.project.unit
+    step = plan.project.shop.step(plan.project.unit)
     for spot in plan.spots:
-        size = describe_size(spot.across_mm, spot.up_mm, unit=unit)
+        across, up = (format_length(mm, step=step, rounding=Rounding.UP) for mm in (spot.across_mm, spot.up_mm))
+        size = f"{across} × {up.full}"
         says = "Cannot be made of it."
         if spot.fits:
             says = "Can be made, also with the grain running round." if spot.fits_round else _NOT_ROUND

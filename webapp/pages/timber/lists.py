@@ -22,7 +22,7 @@ from framecalc.timber.lists import OffCut, shopping_list
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import Stop, hints_at_the_saw
-from framecalc.units import describe_size, format_length
+from framecalc.units import format_length
 from framecalc.words import joined, say, worded
 from webapp.live.lists import JobList
 from webapp.pages.timber.machine_lists import MachineLister
@@ -133,13 +133,10 @@ class Lister(MachineLister):
             cells = [(frame.frame.name, str(frame.frame.count)) for frame in self.group.frames]
             return self.made("fit", ("Frame", "Count"), cells, notes=(_FIT_ROUND,))
         rectangles = [
-            (frame.frame.name, str(frame.frame.count), self._outside(frame.sizes), self._diagonal(frame.sizes))
+            (frame.frame.name, str(frame.frame.count), frame.size("outside"), self._diagonal(frame.sizes))
             for frame in self.group.frames
         ]
         return self.made("fit", ("Frame", "Count", "Outside", "Each diagonal"), rectangles, notes=(_FIT,))
-
-    def _outside(self, sizes: Sizes) -> str:
-        return describe_size(sizes.outside_across_mm, sizes.outside_up_mm, unit=self.project.unit)
 
     def _diagonal(self, sizes: Sizes) -> str:
         return self._near(hypot(sizes.outside_across_mm, sizes.outside_up_mm))

@@ -46,10 +46,9 @@ def _bigs(context: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
     if not held.is_rectangle:
         return _polygon_bigs(context)
     if held.squareness is None:
-        across, up = (context.plan.figures[f"outside_{way}"].written for way in ("across", "up"))
         diagonal = f"{context.plan.said(held.planned_diagonal_mm)} {context.plan.unit}"
         return (
-            Big(label="Outside, when square", text=f"{across} × {up.full}", says="as planned"),
+            Big(label="Outside, when square", text=context.plan.size("outside"), says="as planned"),
             Big(label="Both diagonals", text=diagonal, says="as planned"),
         )
     square = held.squareness

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from framecalc.drawing.wall.condition import condition_drawing, draw_condition
 from framecalc.plan import FramePlan
+from framecalc.units import describe_size
 from framecalc.words import capitalised, day_said, joined, typed, worded
 from webapp.live.answers import AnswerGroup, Big, Table, plural
 from webapp.live.render import drawing
@@ -51,7 +52,7 @@ def measured_of(context: HandOverContext) -> str:
     plan = context.plan
     if not plan.shape.is_rectangle:
         return f"{plan.figures['artwork_flats'].written.full} across the flats"
-    return context.sizes(plan.fit.across_mm, plan.fit.up_mm)
+    return describe_size(plan.fit.across_mm, plan.fit.up_mm, unit=plan.unit)
 
 
 def owner_of(plan: FramePlan) -> str:

@@ -172,9 +172,11 @@ def _material(layer: Layer) -> str:
 
 def _size(context: PackageContext, layer: Layer) -> str:
     """Sheets are cut to the rabbet size less the clearance, never larger."""
-    settled, sizes = context.plan.settled, context.plan.sizes
+    sizes = context.plan.sizes
     if layer.kind is LayerKind.ARTWORK:
-        return f"as it is, {context.outline(settled.artwork_across_mm, settled.artwork_up_mm)}"
+        figures = context.plan.figures
+        flats = f"{figures['artwork_flats'].written.full} across the flats" if "artwork_flats" in figures else ""
+        return f"as it is, {flats or context.plan.size('artwork')}"
     if layer.kind.is_sheet:
         return context.outline(sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
     return "over the back, trimmed" if layer.kind is LayerKind.DUST_COVER else "strips along the edge"
