@@ -264,6 +264,7 @@ def count_for_client(job: Opened, frame_id: str) -> str:
     return match[1] if match else "1"
 
 
+WINDOW = "(?:Mat window|Mount aperture)"
 INSIDE = rf"(?:Rabbet size|Rebate size|Inside) {SIZE}"
 
 PLACES: dict[str, dict[str, Reads]] = {
@@ -287,8 +288,8 @@ PLACES: dict[str, dict[str, Reads]] = {
         "card": on_card(INSIDE),
     },
     "window": {
-        "Setting-out, table": on_page("setting-out", rf"Mat window, across {N}.*?Mat window, up {N}", "figures"),
-        "client": of_client(rf"in the mat's window {SIZE}"),
+        "Setting-out, table": on_page("setting-out", rf"{WINDOW}, across {N}.*?{WINDOW}, up {N}", "figures"),
+        "client": of_client(rf"in the (?:mat's window|mount's aperture) {SIZE}"),
         "plan.json": in_record("window"),
     },
     "glass": {
