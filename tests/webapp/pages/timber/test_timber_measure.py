@@ -103,10 +103,11 @@ def test_what_is_at_hand_and_what_is_paid_are_told_apart(browser: Browser, addre
 
 
 def test_a_hexagon_is_cut_on_the_page_of_its_project(browser: Browser, address: str) -> None:
-    """Across the flats 12 + 1/8 + 2 × 1 1/4 = 14 5/8 in; × tan 30° = 8.4437 in, and up to the tape: 8 1/2 in."""
+    """Across the flats 12 + 1/8 + 2 × 1 1/4 = 14 5/8 in; × tan 30° = 8.4437 in. To a thirty-second, so that the flats
+    stay within a sixteenth: 8 15/32 in, and less 2 · 1 1/2 · tan 30° at the short points 6.7367 in."""
     page = browser.setting_out(address.split("/")[2])
     assert browser.type(page, {"shape.sides": "6", "shape.size": "12"}).status_code == 303
     page = planned(browser, address)
     assert "6 sides" in page.by_id("plans").text and "Both ends at 30° from a square cut" in page.text
     long_mm = row(page, "Short point")[1:3]
-    assert long_mm == ["6 11/16 in", "6"] and "8 1/2 in" in page.by_id("list-1-stops").text
+    assert long_mm == ["6 3/4 in", "6"] and "8 15/32 in" in page.by_id("list-1-stops").text
