@@ -26,8 +26,8 @@ def asked(section: dict[str, Any] | None = None, count: int = 1, **timber: Any) 
 def test_rough_sizes_are_the_finished_ones_and_the_allowances() -> None:
     table = rough_table(*asked(count=3))
     assert table.rows == (
-        ("3/4 in × 1 1/2 in × 12 5/8 in", "6", "57/64 in", "1 5/8 in", "13 5/8 in"),
-        ("3/4 in × 1 1/2 in × 10 5/8 in", "6", "57/64 in", "1 5/8 in", "11 5/8 in"),
+        ("3/4 × 1 1/2 in × 12 5/8 in", "6", "57/64 in", "1 5/8 in", "13 5/8 in"),
+        ("3/4 × 1 1/2 in × 10 5/8 in", "6", "57/64 in", "1 5/8 in", "11 5/8 in"),
     )
 
 
