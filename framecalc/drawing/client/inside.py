@@ -45,11 +45,11 @@ def draw_inside(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
     _fill(front, view, pen, front.sight_mm, _ground(front))
     if front.fillet_mm:
         _fill(front, view, pen, front.sight_mm, shaded(front.wood.tone, by_ratio=FILLET_RATIO))
-        _fill(front, view, pen, front.inside_mm, _ground(front))
+        _fill(front, view, pen, front.seen_mm, _ground(front))
     if front.is_tray:
         _draw_in_tray(front, view, pen, picture)
     elif not front.windows:
-        _draw_picture(front, view, pen, picture, front.inside_mm)
+        _draw_picture(front, view, pen, picture, front.seen_mm)
     for number, window in enumerate(front.windows):
         _draw_window(front, window, view, pen, "" if number else picture)
     _draw_lip_shadow(front, view, pen)

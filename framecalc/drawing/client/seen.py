@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import hypot
 
-from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
+from framecalc.drawing.from_front import FrameFromFront
+from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.ring import Size
 from framecalc.drawing.sheet import View
 from framecalc.geometry.outline import Point
@@ -17,8 +18,6 @@ from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.project import Look
-from framecalc.sizes.chain import Sizes
-from framecalc.sizes.shape import Extent, Shape
 from framecalc.timber.sticks.problem import Grain as StickGrain
 from framecalc.units import Unit
 
@@ -46,12 +45,9 @@ class SeenWood:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ClientFront:
+class ClientFront(FrameFromFront):
     """All that the client's pictures read from a plan. `lip_mm`: how high the sight edge stands over what it holds."""
 
-    sizes: Sizes
-    windows: tuple[WindowFromFront, ...]
-    fillet_mm: float
     artwork_mm: Size
     is_tray: bool
     is_glazed: bool
@@ -62,32 +58,6 @@ class ClientFront:
     outside: tuple[Figure, Figure]
     unit: Unit
     title: str
-
-    @property
-    def shape(self) -> Shape:
-        """The shape of the frame."""
-        return self.sizes.shape
-
-    @property
-    def extent(self) -> Extent:
-        """The upright rectangle round the outside."""
-        return self.shape.extent(*self.outside_mm)
-
-    @property
-    def outside_mm(self) -> Size:
-        """The outside."""
-        return self.sizes.outside_across_mm, self.sizes.outside_up_mm
-
-    @property
-    def sight_mm(self) -> Size:
-        """The sight edge."""
-        return self.sizes.sight_across_mm, self.sizes.sight_up_mm
-
-    @property
-    def inside_mm(self) -> Size:
-        """The size in view inside the lip and a fillet."""
-        strip_mm = 2 * self.fillet_mm
-        return self.sizes.sight_across_mm - strip_mm, self.sizes.sight_up_mm - strip_mm
 
     @property
     def face_mm(self) -> float:

@@ -2,15 +2,14 @@
 
 from dataclasses import dataclass, replace
 
-from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
+from framecalc.drawing.from_front import FrameFromFront
+from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.ring import Size
 from framecalc.drawing.setting_out.crooked import is_crooked
 from framecalc.drawing.setting_out.image import ImageInView, read_image
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
-from framecalc.sizes.chain import Sizes
-from framecalc.sizes.shape import Extent, Shape
 from framecalc.units import Unit
 from framecalc.words import Words
 
@@ -25,15 +24,9 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Front:
-    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words.
+class Front(FrameFromFront):
+    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
 
-    Of a polygon the sizes are those across its flats; `extent` is the upright rectangle round it.
-    """
-
-    sizes: Sizes
-    windows: tuple[WindowFromFront, ...]
-    fillet_mm: float
     artwork_mm: tuple[float, float]
     corners: tuple[Point, ...]
     ledge_mm: tuple[float, float] | None
@@ -50,26 +43,6 @@ class Front:
         return not self.windows and is_crooked(self.corners)
 
     @property
-    def shape(self) -> Shape:
-        """The shape of the frame."""
-        return self.sizes.shape
-
-    @property
-    def extent(self) -> Extent:
-        """The upright rectangle round the outside."""
-        return self.shape.extent(*self.outside_mm)
-
-    @property
-    def outside_mm(self) -> Size:
-        """The outside."""
-        return self.sizes.outside_across_mm, self.sizes.outside_up_mm
-
-    @property
-    def sight_mm(self) -> Size:
-        """The sight edge."""
-        return self.sizes.sight_across_mm, self.sizes.sight_up_mm
-
-    @property
     def rabbet_mm(self) -> Size:
         """The rabbet size."""
         return self.sizes.rabbet_across_mm, self.sizes.rabbet_up_mm
@@ -78,11 +51,6 @@ class Front:
     def package_mm(self) -> Size:
         """The package."""
         return self.sizes.package_across_mm, self.sizes.package_up_mm
-
-    @property
-    def seen_mm(self) -> Size:
-        """What stays in view inside the lip and a fillet."""
-        return self.sizes.sight_across_mm - 2 * self.fillet_mm, self.sizes.sight_up_mm - 2 * self.fillet_mm
 
 
 def read_front(plan: FramePlan) -> Front:
