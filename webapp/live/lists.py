@@ -16,9 +16,10 @@ from framecalc.project import Project, texts_at, with_value
 from framecalc.project.document import Document
 from framecalc.words import Words, say
 from webapp.live.addresses import Address
-from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
+from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.grouped import GROUPED
+from webapp.live.of_project import OfOpened
 from webapp.live.papers import job_file, table_file
 from webapp.live.render import render, see_other, wants_parts
 
@@ -61,14 +62,13 @@ NamedLists: TypeAlias = Sequence[tuple[str, JobList]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ListShown:
+class ListShown(OfOpened):
     """One list of everything in a job, in big type.
 
     `of` is the page that it belongs to, `comes_from` names the plan that it needs; `is_split`: one thing may have
     several such lists.
     """
 
-    opened: ProjectAtRevision
     address: str
     name: str
     title: str
@@ -82,16 +82,6 @@ class ListShown:
     def lists_at(self) -> str:
         """The start of the addresses of the lists and of their ticks."""
         return self.address
-
-    @property
-    def project(self) -> Project:
-        """The project."""
-        return self.opened.project
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from webapp.live.addresses import FRAME, PROJECT
 from webapp.live.answer import Answer, FrameAnswer
 from webapp.live.conflicts import ConflictView
 from webapp.live.desk import ProjectAtRevision
+from webapp.live.of_project import OfProject
 from webapp.live.page import Page
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
@@ -78,7 +79,7 @@ class Around:
 
 
 @dataclass(frozen=True, kw_only=True)
-class LiveShown:
+class LiveShown(OfProject):
     """What every live page shows: the project, and its fields by their paths without the common part `above`.
 
     `has_sketches`: small drawings show where fields are measured.
@@ -92,16 +93,6 @@ class LiveShown:
     def project(self) -> Project:
         """The project as typed."""
         return self.answer.project
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
-    @property
-    def unit(self) -> str:
-        """The unit of a bare number."""
-        return self.project.unit.value
 
     @property
     def messages(self) -> Mapping[str, str]:

@@ -13,11 +13,11 @@ from framecalc.drawing.bench.stop import draw_stop
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.bench.timetable import duration_said
 from framecalc.project import Project
-from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.hours import minutes_since
+from webapp.live.of_project import OfOpened
 from webapp.live.render import drawing
 from webapp.pages.bench.actions import ALL_FRAMES
 from webapp.pages.bench.came_out import effects_of, side_words
@@ -56,10 +56,9 @@ class FormChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CardShown:
+class CardShown(OfOpened):
     """One setting of a card, as it stands at the machine."""
 
-    opened: ProjectAtRevision
     card: Card
     place: int
     of: int
@@ -77,26 +76,6 @@ class CardShown:
     once: str
     wrong: str = ""
     typed: Mapping[str, str]
-
-    @property
-    def project(self) -> Project:
-        """The project as it is opened."""
-        return self.opened.project
-
-    @property
-    def project_id(self) -> str:
-        """The id of the project."""
-        return self.opened.project_id
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
-    @property
-    def unit(self) -> str:
-        """The unit of a bare number."""
-        return self.project.unit.value
 
     @property
     def address(self) -> str:

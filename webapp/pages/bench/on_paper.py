@@ -11,9 +11,9 @@ from markupsafe import Markup
 
 from framecalc.bench.cards import Card, Setting, StopState
 from framecalc.project import Project
-from framecalc.words import Words
 from webapp.live.addresses import BENCH
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.of_project import OfProject
 from webapp.pages.bench.card_shown import sections_of, stop_of
 from webapp.pages.bench.cards import opened_cards
 
@@ -72,17 +72,12 @@ class CardLeaf:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PrintShown:
+class PrintShown(OfProject):
     """Every card of a job, one a leaf."""
 
     project: Project
     back: str
     leaves: tuple[CardLeaf, ...]
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:

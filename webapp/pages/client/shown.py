@@ -13,7 +13,6 @@ from framecalc.plan.choices import are_in
 from framecalc.plan.client import tells_weight
 from framecalc.project import Project
 from framecalc.project.fields import printable
-from framecalc.words import Words
 from webapp.issue.issued import Approval, ChangeAsked, Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
 from webapp.live.answer import answer_to
@@ -21,6 +20,7 @@ from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import no_fields_in
 from webapp.live.forms import Typed
+from webapp.live.of_project import OfProject
 from webapp.live.render import ENVIRONMENT, drawing, names_of
 from webapp.live.verdict import Verdict, verdict_of
 from webapp.pages.shared_view.shown import client_shown
@@ -139,7 +139,7 @@ class NewLink:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SharesShown:
+class SharesShown(OfProject):
     """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
     project: Project
@@ -152,11 +152,6 @@ class SharesShown:
     unreadable: tuple[str, ...]
     wish: WishTyped
     answered: Answered
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 def share_shown(

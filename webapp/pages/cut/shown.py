@@ -15,6 +15,7 @@ from webapp.live.addresses import CLIENT, CUT, TIMBER
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.of_project import OfProject
 from webapp.live.rack_words import length_said, section_said
 from webapp.pages.cut.cutting import CuttablePlan, DrawnSticks, NoPlanToCut, drawn, record_of
 
@@ -34,7 +35,7 @@ class MovedStick:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CutShown:
+class CutShown(OfProject):
     """What marking a plan as cut changes; `refused` says why it is impossible, `shown` identifies the change shown.
 
     `before` is the day of the last cut, `after` the number of cuts so far. `changed` says what has changed since the
@@ -57,11 +58,6 @@ class CutShown:
     notice: str
     changed: str
     client_at: str
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> CutShown:
@@ -97,7 +93,7 @@ def _changed(desk: Desk, opened: ProjectAtRevision) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NoPlanShown:
+class NoPlanShown(OfProject):
     """The page for a missing plan; `cut` is its record if it was cut, on a `day`."""
 
     project: Project
@@ -105,11 +101,6 @@ class NoPlanShown:
     missing: str
     cut: str
     day: str
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> NoPlanShown:

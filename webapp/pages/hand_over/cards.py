@@ -14,10 +14,11 @@ from framecalc.hanging.wall import FIXINGS, WallKind
 from framecalc.plan import FramePlan
 from framecalc.plan.hanging.wall import Nail
 from framecalc.units import format_length
-from framecalc.words import Words, day_said, typed
+from framecalc.words import day_said, typed
 from webapp.live.addresses import HAND_OVER
 from webapp.live.answers import Table, plural
 from webapp.live.desk import Desk
+from webapp.live.frame_paper import FramePaper, PrintedFact
 from webapp.live.grouped import at_group
 from webapp.live.render import drawing
 from webapp.live.straight_photo import photo_of
@@ -27,42 +28,14 @@ from webapp.pages.hand_over.groups.packing import steps_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedFact:
-    """One line at the head of a card."""
-
-    label: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedCard:
+class PrintedCard(FramePaper):
     """A page to print. Where `signed` people sign, each has a line; `marks` is the table of a receipt."""
 
-    plan: FramePlan
     title: str
-    back: str
     shop: str
-    facts: tuple[PrintedFact, ...]
     lines: tuple[str, ...] = ()
-    cautions: tuple[str, ...] = ()
-    drawings: tuple[Markup, ...] = ()
     marks: tuple[Table, ...] = ()
     signed: tuple[str, ...] = ()
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.plan.project.shop.words
-
-    @property
-    def project(self) -> str:
-        """The name of the project."""
-        return self.plan.project.name
-
-    @property
-    def frame(self) -> str:
-        """The name of the frame."""
-        return self.plan.frame.name
 
 
 def receipt(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:

@@ -9,10 +9,10 @@ from framecalc.drawing import draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import FittingStep
 from framecalc.plan import FramePlan
-from framecalc.words import Words
 from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
+from webapp.live.frame_paper import FramePaper, PrintedFact
 from webapp.live.grouped import at_group
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
@@ -22,39 +22,11 @@ from webapp.pages.package.groups.retainers import retainers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CardFact:
-    """One line at the head of the card."""
-
-    label: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FittingCard:
+class FittingCard(FramePaper):
     """What the fitting card shows."""
 
-    plan: FramePlan
-    back: str
-    facts: tuple[CardFact, ...]
     steps: tuple[FittingStep, ...]
     retainers: AnswerGroup
-    drawings: tuple[Markup, ...]
-    cautions: tuple[str, ...]
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.plan.project.shop.words
-
-    @property
-    def project(self) -> str:
-        """The name of the project."""
-        return self.plan.project.name
-
-    @property
-    def frame(self) -> str:
-        """The name of the frame."""
-        return self.plan.frame.name
 
     @property
     def count(self) -> int:
@@ -88,26 +60,28 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
     )
 
 
-def _facts(plan: FramePlan) -> list[CardFact]:
+def _facts(plan: FramePlan) -> list[PrintedFact]:
     figures, context, mass = plan.figures, PackageContext(plan=plan), plan.package.mass
     spare = figures["left_over"] if "left_over" in figures else figures["proud"]
     weight = " ".join(filter(None, weight_words(context)))
     rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
     return [
-        CardFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
-        CardFact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
+        PrintedFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
+        PrintedFact(
+            label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"
+        ),
         *_polygon_facts(plan),
-        CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
-        CardFact(label="Package weighs", text=weight),
-        CardFact(label="Whole frame weighs", text=mass.said(mass.whole_kg, unit=plan.unit)),
+        PrintedFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
+        PrintedFact(label="Package weighs", text=weight),
+        PrintedFact(label="Whole frame weighs", text=mass.said(mass.whole_kg, unit=plan.unit)),
     ]
 
 
-def _polygon_facts(plan: FramePlan) -> Iterator[CardFact]:
+def _polygon_facts(plan: FramePlan) -> Iterator[PrintedFact]:
     """What sets out a polygon beside the rectangle round it."""
     if not plan.shape.is_rectangle:
         flats = f"{plan.figures['package_flats'].text} {plan.unit} across the flats"
-        yield CardFact(label=f"Package, {plan.shape.sides} sides", text=flats)
+        yield PrintedFact(label=f"Package, {plan.shape.sides} sides", text=flats)
 
 
 def _retainers(plan: FramePlan) -> AnswerGroup:

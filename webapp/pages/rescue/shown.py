@@ -8,10 +8,10 @@ from framecalc.findings import Rounding
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length, format_length
-from framecalc.words import Words
 from webapp.live.addresses import BENCH, RESCUE
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.of_project import OfOpened
 from webapp.pages.rescue.asked import RescueWish, ways_for
 
 
@@ -25,25 +25,14 @@ class RescueWay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RescueShown:
+class RescueShown(OfOpened):
     """What the page shows."""
 
-    opened: ProjectAtRevision
     asked: RescueWish
     ways: tuple[RescueWay, ...]
     wrong: str = ""
     taken: str = ""
     once: str = ""
-
-    @property
-    def project(self) -> Project:
-        """The project."""
-        return self.opened.project
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
     @property
     def address(self) -> str:
@@ -54,11 +43,6 @@ class RescueShown:
     def bench_at(self) -> str:
         """The bench."""
         return BENCH(project_id=self.opened.project_id)
-
-    @property
-    def unit(self) -> str:
-        """The unit of a bare number."""
-        return self.project.unit.value
 
     @property
     def has_copies(self) -> bool:

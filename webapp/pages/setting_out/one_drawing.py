@@ -10,9 +10,9 @@ from markupsafe import Markup
 from framecalc.drawing import PAPERS, draw_paper, paper_showing, papers_of, usual_paper
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project
-from framecalc.words import Words
 from webapp.live.addresses import DRAWING, FRAME, SETTING_OUT
 from webapp.live.desk import Desk
+from webapp.live.of_project import OfProject
 from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
 
@@ -33,7 +33,7 @@ def paper_drawing(name: str) -> str:
 
 
 @dataclass(frozen=True, kw_only=True)
-class OneDrawing:
+class OneDrawing(OfProject):
     """What the page of one drawing shows."""
 
     plan: FramePlan
@@ -80,11 +80,6 @@ class OneDrawing:
     def larger(self) -> str:
         """The address of the next larger size, if there is one."""
         return self._sized(1)
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
     def _sized(self, way: int) -> str:
         number = ZOOMS.index(self.zoom) + way

@@ -13,7 +13,7 @@ from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import Wording, Words, ours, say
+from framecalc.words import Wording, ours, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.addresses import SHEETS, Address
@@ -21,6 +21,7 @@ from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
+from webapp.live.of_project import OfOpened
 from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceNote, offers_of, sheet_prices
 from webapp.live.tabbed import ListsShown, Tab
@@ -182,10 +183,9 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetShown:
+class SheetShown(OfOpened):
     """One sheet of a layout on a page of its own: its drawing and its cuts."""
 
-    opened: ProjectAtRevision
     group_number: int
     material: str
     sheet: SheetView
@@ -195,16 +195,6 @@ class SheetShown:
     def papers(self) -> tuple[tuple[str, str], ...]:
         """The papers, the usual one first."""
         return papers_first(PAPERS, unit=self.project.unit)
-
-    @property
-    def project(self) -> Project:
-        """The project."""
-        return self.opened.project
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
     @property
     def address(self) -> str:

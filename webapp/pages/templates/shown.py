@@ -17,11 +17,12 @@ from framecalc.project import Project
 from framecalc.templates.template import Template, TemplateStep
 from framecalc.templates.warnings import warnings_of
 from framecalc.units import Unit, describe_length, describe_size
-from framecalc.words import Words, ours
+from framecalc.words import ours
 from webapp.data.machines import Laser, Printer
 from webapp.data.shop import ShopProfile
 from webapp.live.addresses import PRINTER_CHECK, SHOP, TEMPLATES
 from webapp.live.desk import ProjectAtRevision
+from webapp.live.of_project import OfProject
 from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
 from webapp.pages.templates.asked import NO_PRINTER, Asked
@@ -72,7 +73,7 @@ class FrameTemplatesShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TemplatesShown:
+class TemplatesShown(OfProject):
     """Everything that the page shows; `wrong` says why what is typed cannot be taken.
 
     `every_at` is where the files of all frames are where the page shows one of many.
@@ -104,14 +105,9 @@ class TemplatesShown:
         printer, paper = dict(self.printers)[self.printer], dict(self.papers)[self.paper]
         return f"{printer} · {paper} · {'no kerf' if kerf == 'none' else f'kerf {kerf}'}"
 
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LeavesShown:
+class LeavesShown(OfProject):
     """What the page for printing shows: leaves, each a little smaller than the paper, drawn as they are sent."""
 
     project: Project
@@ -119,11 +115,6 @@ class LeavesShown:
     back: str
     leaves: Iterator[Markup]
     less_mm: float = LESS_MM
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
 
 
 def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str = "") -> TemplatesShown:

@@ -1,0 +1,49 @@
+"""What a page says by its project alone: its words, its unit. A record that shows something builds on these."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from framecalc.project import Project
+from framecalc.words import Words
+from webapp.live.desk import ProjectAtRevision
+
+
+class HasProject(Protocol):
+    """Whatever knows its project."""
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+
+
+class OfProject:
+    """What follows from the project that a record shows."""
+
+    __slots__ = ()
+
+    @property
+    def words(self: HasProject) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+    @property
+    def unit(self: HasProject) -> str:
+        """The unit of a bare number."""
+        return self.project.unit.value
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfOpened(OfProject):
+    """What follows from a project as it is opened."""
+
+    opened: ProjectAtRevision
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.opened.project
+
+    @property
+    def project_id(self) -> str:
+        """The id of the project."""
+        return self.opened.project_id
