@@ -63,10 +63,9 @@ class Strap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pressure:
-    """Pressure on the weakest and the strongest mitre, and the verdict on the weakest."""
+    """Pressure on the mitre that is pressed least, and the verdict on it."""
 
     least_mpa: float
-    most_mpa: float
     pressing: PressureLevel
 
 
@@ -154,7 +153,6 @@ def press(stock: CornerStock, strap: Strap, *, usual_mpa: tuple[float, float] = 
     least_mpa = strap.weakest_n / stock.mitre_area_mm2
     return Pressure(
         least_mpa=least_mpa,
-        most_mpa=max(strap.forces_n) / stock.mitre_area_mm2,
         pressing=_pressing(least_mpa, usual_mpa),
     )
 
@@ -187,7 +185,7 @@ def pressure_findings(pressure: Pressure) -> tuple[Finding, ...]:
 
     Source: common practice, no source.
 
-    >>> pressure_findings(Pressure(least_mpa=1.0, most_mpa=1.2, pressing=PressureLevel.ENOUGH))
+    >>> pressure_findings(Pressure(least_mpa=1.0, pressing=PressureLevel.ENOUGH))
     ()
     """
     if pressure.pressing is PressureLevel.ENOUGH:

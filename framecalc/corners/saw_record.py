@@ -60,7 +60,6 @@ class SawRecord:
     least_deg: float
     most_deg: float
     verdict: SawVerdict
-    cuts_needed: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +124,6 @@ def read_record(
         least_deg=told.mean_deg - told.reach_deg,
         most_deg=told.mean_deg + told.reach_deg,
         verdict=_verdict_kept(growing, errors_deg, tolerance_deg),
-        cuts_needed=cuts_needed(told.spread_deg, tolerance_deg=tolerance_deg),
     )
 
 

@@ -37,8 +37,6 @@ class Seat:
     left_over_mm: float
     left_over_worst_mm: float
     left_over_best_mm: float
-    left_over_likely_worst_mm: float
-    left_over_likely_best_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +57,7 @@ class Cover:
 def seat(stack: Stack, *, rabbet_depth_mm: float) -> Seat:
     """Sit a package in a depth: the rabbet's, or what a tray's wall has above its ledge.
 
-    `left over = depth - package`, at its nominal, thickest (worst), thinnest (best) and likely thicknesses.
+    `left over = depth - package`, at its nominal, thickest (worst) and thinnest (best).
 
     Args:
         rabbet_depth_mm: [mm], > 0.
@@ -79,8 +77,6 @@ def seat(stack: Stack, *, rabbet_depth_mm: float) -> Seat:
         left_over_mm=rabbet_depth_mm - stack.nominal_mm,
         left_over_worst_mm=rabbet_depth_mm - stack.worst_mm,
         left_over_best_mm=rabbet_depth_mm - stack.least_mm,
-        left_over_likely_worst_mm=rabbet_depth_mm - stack.likely_worst_mm,
-        left_over_likely_best_mm=rabbet_depth_mm - stack.likely_least_mm,
     )
 
 

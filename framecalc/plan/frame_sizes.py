@@ -29,7 +29,6 @@ from framecalc.plan.inputs import (
     rabbet_width_mm,
     section_of,
     stack_of,
-    unplanned_layers,
     wish_of,
 )
 from framecalc.project import Frame, Layer, Project
@@ -91,11 +90,6 @@ class FrameSizes:
     def layers(self) -> tuple[Layer, ...]:
         """The layers that are planned, as typed, from the lip to the back."""
         return layers_of(self.frame)
-
-    @property
-    def unplanned_layers(self) -> tuple[Layer, ...]:
-        """The layers that are kept as typed and not planned: mat boards without a mat, a pane in a tray."""
-        return unplanned_layers(self.frame)
 
     @property
     def has_strip(self) -> bool:

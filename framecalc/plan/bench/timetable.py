@@ -207,10 +207,9 @@ def duration_said(minutes: int) -> str:
 def conclusion(timetable: Timetable) -> str:
     """What the order is worth, in one sentence: the best, by which reason, or how much better one could be at most."""
     bound = timetable.bound
-    if timetable.ends_min <= bound.ends_min:
-        return f"No order ends before {time_said(timetable.ends_min)}: {bound.why}."
-    if timetable.is_searched:
-        return f"No order ends before {time_said(timetable.ends_min)}: every order was tried."
+    if timetable.is_best:
+        why = bound.why if timetable.ends_min <= bound.ends_min else "every order was tried"
+        return f"No order ends before {time_said(timetable.ends_min)}: {why}."
     more = duration_said(timetable.ends_min - bound.ends_min)
     return (
         f"No order ends before {time_said(bound.ends_min)}: {bound.why}. This one ends {more} later; not proven best."
