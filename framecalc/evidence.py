@@ -24,7 +24,10 @@ class Source:
     name: str
 
 
-PRACTICE = Source(evidence=Evidence.PRACTICE, name="usual practice")
+USUAL_PRACTICE = Evidence.PRACTICE.value
+"""The source of a finding that no book or standard states."""
+
+PRACTICE = Source(evidence=Evidence.PRACTICE, name=USUAL_PRACTICE)
 PLANE_GEOMETRY = Source(evidence=Evidence.DERIVED, name="plane geometry")
 
 

@@ -6,11 +6,13 @@ from fractions import Fraction
 
 from framecalc.errors import UnreadableNumber
 from framecalc.units import Comma, Unit, spell_fractions
+from framecalc.units.reading import DOUBTFUL_COMMA
 
 KG_PER_POUND = Fraction(45359237, 100_000_000)
 """The international pound, exact by definition. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory."""
 
 M3_PER_FT3 = 0.3048**3
+MM3_PER_M3 = 1e9
 
 _KG = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": KG_PER_POUND, "oz": KG_PER_POUND / 16}
 _UNITS = {"k": "kg", "g": "g", "l": "lb", "p": "lb", "o": "oz"}
@@ -24,7 +26,6 @@ _GRAMMAR = re.compile(
     rf"|(?P<pounds>{_NUMBER}) ?(?:{_POUNDS}) ?(?P<ounces>{_NUMBER}) ?(?:{_OUNCES})",
     re.ASCII | re.IGNORECASE,
 )
-_DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +56,9 @@ def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -
     (0.85, '2 lb 8 oz', '2 1/2 lb')
     """
     typed = " ".join(text.split())
-    if comma is Comma.ASK and _DOUBTFUL_COMMA.search(typed):
+    if comma is Comma.ASK and DOUBTFUL_COMMA.search(typed):
         raise UnreadableNumber(f"“{_short(typed)}” can be read two ways: with a point, or without the comma")
-    kept = (_DOUBTFUL_COMMA.sub("", typed) if comma is Comma.THOUSANDS else typed).replace(",", ".")
+    kept = (DOUBTFUL_COMMA.sub("", typed) if comma is Comma.THOUSANDS else typed).replace(",", ".")
     match = _GRAMMAR.fullmatch(" ".join(spell_fractions(kept).split()))
     if match is None:
         example = "2 lb 10 oz or 1.2 kg" if bare is Unit.INCH else "1.2 kg or 850 g"

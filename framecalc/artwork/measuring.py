@@ -11,6 +11,7 @@ from enum import StrEnum
 from math import atan2, degrees
 
 from framecalc.artwork.turning import best_turn, best_turn_behind
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.geometry.quadrilateral import Corners, Span, fit_quadrilateral, residuals
 from framecalc.limits import require_positive
 from framecalc.mats.openings import Opening
@@ -24,8 +25,6 @@ PANEL_GROWTH_RATIO = 0.01
 """How much a solid panel grows across its grain from a dry to a damp season: a tangential coefficient of 0.0025 for
 each 1 % of moisture, over 4 %. Source: Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), table 13-5, order
 of magnitude, from memory, not re-read."""
-
-_PRACTICE = "usual practice"
 
 
 class ArtworkKind(StrEnum):
@@ -108,12 +107,14 @@ class Play:
 _LARGE_MM = (600.0, 900.0)
 """A large piece is larger than this, in its shorter or its longer side (24 × 36 in). Common practice, no source."""
 
-_BASE = Allowance(reason="room to slide in", amount_mm=USUAL_CLEARANCE_MM, source=_PRACTICE)
-_LARGE = Allowance(reason="a large piece is seldom true", amount_mm=1.6, source=_PRACTICE)
+_BASE = Allowance(reason="room to slide in", amount_mm=USUAL_CLEARANCE_MM, source=USUAL_PRACTICE)
+_LARGE = Allowance(reason="a large piece is seldom true", amount_mm=1.6, source=USUAL_PRACTICE)
 _MORE_FOR = {
-    ArtworkKind.CANVAS: Allowance(reason="room for the keys to spread the stretcher", amount_mm=3.0, source=_PRACTICE),
-    ArtworkKind.TEXTILE: Allowance(reason="folded edges are uneven", amount_mm=1.5, source=_PRACTICE),
-    ArtworkKind.OBJECT: Allowance(reason="an object is seldom straight-sided", amount_mm=3.0, source=_PRACTICE),
+    ArtworkKind.CANVAS: Allowance(
+        reason="room for the keys to spread the stretcher", amount_mm=3.0, source=USUAL_PRACTICE
+    ),
+    ArtworkKind.TEXTILE: Allowance(reason="folded edges are uneven", amount_mm=1.5, source=USUAL_PRACTICE),
+    ArtworkKind.OBJECT: Allowance(reason="an object is seldom straight-sided", amount_mm=3.0, source=USUAL_PRACTICE),
 }
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_positive
 from framecalc.mats.mat import LEAST_BORDER_MM
@@ -14,7 +15,6 @@ LEAST_REVEAL_MM = 2.0
 """Less of a lower mat looks like a slip of the knife. Source: common practice, no source."""
 
 _LEFT = "of board is left"
-_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +73,7 @@ def _narrow_bridges(mat: WindowMat, least_mm: float, reveal_mm: float) -> Iterat
         severity=Severity.WARN,
         sentence=f"Between windows {one} and {other} only {{bridge}} {left}{many}: leave {{least}}.",
         why="A narrow bridge bends, and tears when the mat is handled.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="window_gap_mm",
         lengths={"bridge": narrow[0].width_mm, "least": least_mm, "reveal": reveal_mm},
         ways=tuple(_ways_to_a_bridge(narrow[0].width_mm, least_mm, reveal_mm)),
@@ -103,7 +103,7 @@ def _narrow_borders(mat: WindowMat, reveal_mm: float) -> Iterator[Finding]:
         severity=Severity.WARN,
         sentence=f"Beside {_numbered(list(narrow))} the mat has a border of {{border}}: leave {{least}}.",
         why="A narrow border does not lie flat, and the lip covers part of it.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="mat_border_mm",
         lengths={"border": min(narrow.values()), "least": LEAST_BORDER_MM},
         ways=tuple(_ways_to_a_border(mat, LEAST_BORDER_MM + reveal_mm)),

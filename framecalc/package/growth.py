@@ -10,8 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from framecalc.errors import quoted
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.package.seat import LEAST_COVER_MM
 from framecalc.sizes.chain import TIGHT_CLEARANCE_MM
 from framecalc.tables.sheets import SheetMaterial
 from framecalc.units import TOLERANCE_MM
@@ -23,11 +25,6 @@ from framecalc.words import worded
 ACRYLIC_DAMP_PER_PCT = 4e-5
 """Acrylic swells by about 0.35 to 0.4 % from dry to soaked; 0.04 % per 10 % of humidity. Low confidence.
 Source: from memory of plastics handbooks, not re-read; the shop's table gives no figure."""
-
-LEAST_COVER_MM = 1.5
-"""Under this a line of light may show beside the lip. Source: common practice, no source."""
-
-_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,7 +251,7 @@ def _too_large(growth: Growth, name: str, direction: str, clearance_mm: float, *
             + f"{direction} than at fitting, and {room} is {{clearance}}."
         ),
         why="A layer without room to grow bows, or pushes the mitres open.",
-        source=_PRACTICE if not binds else "derived",
+        source=USUAL_PRACTICE if not binds else "derived",
         argument=argument,
         lengths={"swells": growth.swells_mm, "clearance": clearance_mm},
         ways=(
@@ -282,7 +279,7 @@ def _too_small(
             + f"{direction}; leave {{least}}."
         ),
         why="A layer that has shrunk and slipped to one side shows its edge, or a line of light.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_width_mm",
         lengths={"cover": cover_mm, "least": LEAST_COVER_MM},
         ways=(

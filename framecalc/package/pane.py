@@ -7,6 +7,7 @@ frame; acrylic bows long before it breaks.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_positive
 from framecalc.package.glazing import Glazing
@@ -19,7 +20,6 @@ FAR_TOO_LARGE_RATIO = 1.25
 SAME_THICKNESS_MM = 0.25
 """Glass sold as 2 mm may measure 1.8: so little under a thickness counts as it. Source: the bands of EN 572-2."""
 
-_PRACTICE = "usual practice"
 _WHY = {
     Glazing.GLASS: "A large thin pane breaks as it is carried and cleaned; acrylic weighs half and does not shatter.",
     Glazing.ACRYLIC: "A large thin sheet bows, touches what it covers and slips out from under the lip.",
@@ -109,7 +109,7 @@ def _too_large(pane: Pane, limit: PaneLimit, argument: str) -> Finding:
         sentence=f"The {pane.glazing.value} is {{long}} × {{short}}; {{thickness}} thick, it is usual up to "
         "{most_long} × {most_short}.",
         why=_WHY[pane.glazing],
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument=argument,
         lengths={
             "long": pane.long_mm,
@@ -128,7 +128,7 @@ def _thin(pane: Pane, argument: str) -> Finding:
         severity=Severity.WARN,
         sentence=f"The {pane.glazing.value} is {{thickness}} thick; thinner than any pane in use.",
         why=_WHY[pane.glazing],
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument=argument,
         lengths={"thickness": pane.thickness_mm},
         ways=_thicker(pane, argument),

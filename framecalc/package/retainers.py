@@ -15,6 +15,7 @@ from enum import StrEnum
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import ImpossibleSize
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_positive
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
@@ -34,8 +35,6 @@ Source: common practice, no source."""
 
 PLATE_MM = 1.0
 """Thickness of a turn button's or a clip's foot, which its screw goes through. Common practice, no source."""
-
-_PRACTICE = "usual practice"
 
 
 class Retainer(StrEnum):
@@ -231,7 +230,7 @@ def _bends_too_far(retention: Retention, least_left_over_mm: float) -> Finding |
         severity=Severity.WARN,
         sentence="With thick layers each clip bends by {bend}; {most} is what steel takes. Measure the layers.",
         why="A clip bent further loosens its screw or splits the land.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="layer",
         lengths={"bend": bend_mm, "most": MOST_SPRING_MM},
     )
@@ -245,7 +244,7 @@ def _points_in_a_stretcher(retention: Retention, kind: ArtworkKind) -> Finding |
         severity=Severity.WARN,
         sentence="Points hold this canvas: clips or turn buttons, screwed to the frame, hold it better.",
         why="A stretcher moves with the air and works points loose; screws come off when it is keyed out.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="retainer",
     )
 
@@ -258,7 +257,7 @@ def _no_room_for_points(retention: Retention, least_left_over_mm: float) -> Find
         severity=Severity.WARN,
         sentence="With thick layers only {left} is left for points: leave {room}.",
         why="A point driven close to the back splits the edge of the rabbet.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"left": max(0.0, least_left_over_mm), "room": POINT_ROOM_MM},
     )

@@ -8,6 +8,7 @@ all of the clearance at worst, and half of it when the package is centred.
 from dataclasses import dataclass
 
 from framecalc.artwork.measuring import ArtworkKind
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
@@ -22,8 +23,6 @@ DEEP_RECESS_MM = 12.0
 
 LEAST_COVER_MM = 1.5
 """Under 1/16 in of cover, light shows past the artwork's edge. Source: common practice, no source."""
-
-COMMON_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,7 +177,7 @@ def _proud_finding(seat: Seat, kind: ArtworkKind, held_by: Retainer | None) -> F
         severity=Severity.NOTE if kind is ArtworkKind.CANVAS else Severity.WARN,
         sentence=f"The package stands {{proud}} proud of the back.{held}",
         why="The frame stands off the wall by so much, unless the rabbet is deeper.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_mm},
         ways=_way_to_room_for_points(seat, "cut the rabbet deeper"),
@@ -191,7 +190,7 @@ def _maybe_proud_finding(seat: Seat) -> Finding:
         severity=Severity.WARN,
         sentence="With every layer at its thickest the package stands {proud} proud of the back.",
         why="Sheets differ from their names: measure each layer before the rabbet is cut.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_worst_mm},
         ways=_way_to_room_for_points(seat, "cut the rabbet deeper"),
@@ -204,7 +203,7 @@ def _no_room_finding(seat: Seat) -> Finding:
         severity=Severity.NOTE,
         sentence="At worst {left} is left behind the package; points and brads want {limit}.",
         why="A point driven close to the back splits the land; offset clips need no room.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"left": seat.left_over_worst_mm, "limit": RETAINER_ROOM_MM},
         ways=_way_to_room_for_points(seat, "cut the rabbet deeper"),
@@ -217,7 +216,7 @@ def _deep_finding(seat: Seat) -> Finding:
         severity=Severity.NOTE,
         sentence="The package lies {left} below the back; over {limit} is out of reach of a point driver.",
         why="The deeper the rabbet, the thinner the lip.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"left": seat.left_over_mm, "limit": DEEP_RECESS_MM},
         ways=_way_to_room_for_points(seat, "cut the rabbet shallower"),
@@ -234,7 +233,7 @@ def _proud_of_tray(seat: Seat) -> Finding | None:
         severity=Severity.NOTE,
         sentence=f"{when} {{proud}} above the wall of the tray.",
         why="Its edges are seen and knocked; some are shown so on purpose.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="tray_height_mm",
         lengths={"proud": -(seat.left_over_mm if certain else seat.left_over_worst_mm)},
     )
@@ -253,7 +252,7 @@ def _light_finding(cover: Cover, direction: str) -> Finding | None:
         severity=severity,
         sentence=f"{sentence}, {direction}; {{limit}} is usual.",
         why="A line of light may show along its edge.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_width_mm",
         lengths={"gap": -worst_mm, "strip": worst_mm, "limit": LEAST_COVER_MM},
         ways=_ways_to_cover(cover, direction, missing_mm=LEAST_COVER_MM - worst_mm),

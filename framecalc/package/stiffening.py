@@ -12,6 +12,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.limits import require_positive
 from framecalc.package.sag import FAR_TOO_MUCH, GRAVITY_N_PER_KG, SAG_SOURCE, Beam, beam_sag_mm
 from framecalc.units import TOLERANCE_MM
+from framecalc.weights import MM3_PER_M3
 
 
 class Stiffener(StrEnum):
@@ -37,8 +38,6 @@ practice, no source."""
 
 STRUT_IN_MM = 6.0
 """It ends so far inside the outer edges (1/4 in). Source: common practice, no source."""
-
-_MM3_PER_M3 = 1e9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +143,7 @@ def _along(beam: Beam, back: Back, kind: Stiffener, out_mm: float, wide_mm: floa
     elasticity_mpa, density_kg_m3 = (
         (STEEL_MPA, STEEL_KG_M3) if kind is Stiffener.BAR else (beam.elasticity_mpa, back.density_kg_m3)
     )
-    mass_kg = beam.span_mm * wide_mm * out_mm * density_kg_m3 / _MM3_PER_M3
+    mass_kg = beam.span_mm * wide_mm * out_mm * density_kg_m3 / MM3_PER_M3
     more_mm4 = elasticity_mpa / beam.elasticity_mpa * out_mm * wide_mm**3 / 12
     sag_mm = beam_sag_mm(
         span_mm=beam.span_mm,
@@ -165,7 +164,7 @@ def _along(beam: Beam, back: Back, kind: Stiffener, out_mm: float, wide_mm: floa
 
 def _with_strut(beam: Beam, back: Back, out_mm: float, wide_mm: float) -> Stiffened:
     long_mm = back.up_mm - 2 * STRUT_IN_MM
-    mass_kg = long_mm * wide_mm * out_mm * back.density_kg_m3 / _MM3_PER_M3
+    mass_kg = long_mm * wide_mm * out_mm * back.density_kg_m3 / MM3_PER_M3
     spread_mm = beam_sag_mm(
         span_mm=beam.span_mm,
         load_n=(beam.package_kg + beam.own_kg + back.top_kg) / 2 * GRAVITY_N_PER_KG,

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from framecalc.errors import ImpossibleSize, quoted
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.tables.sheets import SheetMaterial
+from framecalc.weights import MM3_PER_M3
 from framecalc.words import worded
 
 SAME_SHEET = 0.2
 """A layer whose thickness and density come this near to the areal mass of the table is of that sheet."""
 
-_MM3_PER_M3, _MM2_PER_M2, _MM_PER_M = 1e9, 1e6, 1e3
+_MM2_PER_M2, _MM_PER_M = 1e6, 1e3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +100,7 @@ def panel_mass(name: str, *, area_mm2: float, thickness_mm: float, density_kg_m3
     2.24
     """
     require_positive(area_mm2=area_mm2, layer_thickness_mm=thickness_mm)
-    mass_kg = area_mm2 * thickness_mm / _MM3_PER_M3 * density_kg_m3
+    mass_kg = area_mm2 * thickness_mm / MM3_PER_M3 * density_kg_m3
     return LayerMass(name=name, mass_kg=mass_kg, lightest_kg=mass_kg, heaviest_kg=mass_kg)
 
 

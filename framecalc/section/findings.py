@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.rabbeted import KEPT_UNDER_FACE_MM, Section, longest_screw_mm, milled_section
@@ -22,8 +23,6 @@ NARROW_RABBET_MM = 5.0
 
 LEAST_SCREW_MM = 10.0
 """The shortest screw, 3/8 in, that holds hanging hardware. Source: common practice, no source."""
-
-COMMON_PRACTICE = "usual practice"
 
 
 def section_findings(section: Section) -> tuple[Finding, ...]:
@@ -52,7 +51,7 @@ def _lip_finding(section: Section) -> Finding | None:
         severity=Severity.WARN,
         sentence=f"The lip is only {{lip}} thick{_where(section)}; {{limit}} is usual.",
         why="A thin lip splits off in milling, in fitting, or when the frame is knocked.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument=ways[0].argument if ways else "thickness_mm",
         lengths={"lip": section.least_lip_mm, "limit": LEAST_LIP_MM, "inside": _thinnest_inside_mm(section)},
         ways=ways,
@@ -70,7 +69,7 @@ def _root_finding(section: Section) -> Finding | None:
         severity=Severity.WARN,
         sentence="Beside the lip only {wood} is left between the face and the rabbet; {limit} is usual.",
         why="There the lip breaks off at its root.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"wood": section.least_wood_mm, "limit": LEAST_LIP_MM},
         ways=tuple(
@@ -184,7 +183,7 @@ def _land_finding(section: Section) -> Finding | None:
         severity=Severity.WARN,
         sentence="The land beside the rabbet is only {land} wide; {limit} is usual.",
         why="Points, plates and screws find no hold in a narrow land, and a corner has little to glue.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="face_width_mm",
         lengths={"land": section.land_mm, "limit": LEAST_LAND_MM},
         ways=_ways_to_a_land(section, missing_mm),
@@ -216,7 +215,7 @@ def _narrow_rabbet_finding(section: Section) -> Finding | None:
         severity=Severity.NOTE,
         sentence="The rabbet is {rabbet} wide; under {limit} is for small, light frames only.",
         why="The lip alone keeps glazing and artwork from falling forward.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="rabbet_width_mm",
         lengths={"rabbet": section.rabbet_width_mm, "limit": NARROW_RABBET_MM},
         ways=(wider,) if section.face_width_mm >= USUAL_RABBET_MM + LEAST_LAND_MM else (),
@@ -239,7 +238,7 @@ def _screw_finding(section: Section) -> Finding | None:
         severity=Severity.NOTE,
         sentence=f"In the middle of the land the wood is {{wood}} thick: with {{kept}} kept under the face, {limit}.",
         why="A longer screw comes through the face or lifts it.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="thickness_mm",
         lengths={"wood": screw_mm + KEPT_UNDER_FACE_MM, "kept": KEPT_UNDER_FACE_MM, "screw": screw_mm},
         ways=(thicker,),

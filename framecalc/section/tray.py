@@ -7,6 +7,7 @@ laps over the artwork; an even gap stays between it and the wall.
 from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSection
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.geometry.outline import Outline, area_mm2, join
 from framecalc.limits import require_positive
@@ -18,8 +19,6 @@ LEAST_WALL_MM = 6.0
 
 LEAST_LEDGE_MM = 6.0
 """Under 1/4 in a ledge does not hold the head of a screw. Source: common practice, no source."""
-
-COMMON_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +126,7 @@ def _wall_finding(tray: TraySection) -> Finding | None:
         severity=Severity.WARN,
         sentence="The wall is only {wall} thick; {limit} is usual.",
         why="A thin wall warps, and its mitres have little to glue.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="tray_wall_mm",
         lengths={"wall": tray.wall_mm, "limit": LEAST_WALL_MM},
         ways=(thicker,),
@@ -148,7 +147,7 @@ def _ledge_finding(tray: TraySection) -> Finding | None:
         severity=Severity.WARN,
         sentence="The ledge is only {ledge} thick; {limit} is usual.",
         why="The artwork is screwed on through the ledge, and hangs by it.",
-        source=COMMON_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="tray_ledge_thickness_mm",
         lengths={"ledge": tray.ledge_thickness_mm, "limit": LEAST_LEDGE_MM},
         ways=(thicker,) if tray.height_mm > LEAST_LEDGE_MM + TOLERANCE_MM else (),

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import quoted
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, place_round, short_edge_mm
@@ -21,7 +22,6 @@ from framecalc.words import worded
 NARROW_MM = 50.0
 """A strip under 2 in brings the hand too near the blade. Source: common practice, no source."""
 
-_PRACTICE = "usual practice"
 _MANUAL = "The machine's manual comes before this advice."
 _RIPPING = "Splitter or riving knife on, guard down, push block at hand; a straight edge against the fence."
 _NARROW = (
@@ -153,7 +153,7 @@ def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Findi
                 name=quoted(shortest.label),
             ),
             why="Under {least} the hand comes too near the blade, and a short piece turns and is thrown. " + _MANUAL,
-            source=_PRACTICE,
+            source=USUAL_PRACTICE,
             argument="pieces",
             lengths={"short": short_edge_mm(shortest, slope_mm=slope_mm), "least": SHORTEST_BY_HAND_MM},
         ),
@@ -172,7 +172,7 @@ def ripping_cautions(*, strip_mm: float) -> tuple[Finding, ...]:
             severity=Severity.WARN if narrow else Severity.NOTE,
             sentence=_NARROW if narrow else _RIPPING,
             why="Ripping frees tensions: a strip that closes on the blade is thrown back. " + _MANUAL,
-            source=_PRACTICE,
+            source=USUAL_PRACTICE,
             argument="strip_mm",
             lengths={"strip": strip_mm},
         ),
@@ -196,7 +196,7 @@ def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tupl
             sentence=f"{len(short)} pieces are too short for planer and jointer: "
             "{shortest}, under {least}. Mill a longer stick, then crosscut it.",
             why="Rollers must hold a piece while the knives cut it. " + _MANUAL,
-            source=_PRACTICE,
+            source=USUAL_PRACTICE,
             argument="pieces",
             lengths={"shortest": short[0], "least": shortest_mm},
         ),

@@ -27,8 +27,6 @@ practice, no source."""
 MOST_LAYERS = 3
 """As many boards are glued face to face for a member at the most. Source: common practice, no source."""
 
-_PRACTICE = "usual practice"
-
 
 class Order(StrEnum):
     """What comes first: the crosscut or the planer."""

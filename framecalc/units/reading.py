@@ -46,7 +46,8 @@ _GRAMMAR = re.compile(
     rf"(?:(?P<number>{_NUMBER})\s*(?P<word>mm|cm|in|\"|″|”|''|′′|’’)?)?",
     re.ASCII,
 )
-_DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
+DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
+"""A comma that may divide thousands or be a decimal one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
 def _parsed(text: str, bare: Unit | None, comma: Comma, is_kept: bool) -> Length:
     """Read a length; kept, since a form is read again at every keystroke and most of its texts stay what they are."""
     typed = " ".join(text.split())
-    kept = _DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
+    kept = DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
     match = _GRAMMAR.fullmatch(_plain(kept))
     if match is None or not (match["number"] or match["feet"]):
         raise UnreadableLength(_why_unreadable(typed, bare))
@@ -181,7 +182,7 @@ def _refuse_off_the_tape(value: Fraction, denominator: int, kept: str) -> None:
 
 
 def _two_readings(typed: str) -> str:
-    decimal, thousands = _DOUBTFUL_COMMA.sub(".", typed), _DOUBTFUL_COMMA.sub("", typed)
+    decimal, thousands = DOUBTFUL_COMMA.sub(".", typed), DOUBTFUL_COMMA.sub("", typed)
     return f"“{typed}” can be read two ways: type {decimal} or {thousands}"
 
 

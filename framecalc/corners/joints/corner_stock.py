@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import cos, radians
 
 from framecalc.errors import ImpossibleJoint, ImpossibleSection
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, Rectangle, shape_area_mm2, surround
 from framecalc.limits import require_between, require_not_negative, require_positive
@@ -22,8 +23,6 @@ USUAL_WALL_MM = 3.0
 
 HAIR_MM = 0.01
 """A wall short of what is wanted by less than this is as wanted."""
-
-_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -240,7 +239,7 @@ def _wall_finding(joint: str, side: str, wall_mm: float, wanted_mm: float, argum
             else f"The {joint} leaves {{wall}} of wood to the {side}; {{wanted}} is usual."
         ),
         why="A thin wall swells, shows through or breaks when the joint is glued.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument=argument,
         lengths={"wall": abs(wall_mm), "wanted": wanted_mm},
     )

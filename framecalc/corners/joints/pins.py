@@ -12,6 +12,7 @@ from math import cos, sin, sqrt
 from framecalc.corners.joints.clash import Prism, on_the_mitre
 from framecalc.corners.joints.corner_stock import CornerStock, Walls, refuse_larger, wall_findings, walls_around
 from framecalc.errors import ImpossibleJoint
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Rectangle, surround
 from framecalc.limits import require_between, require_positive
@@ -24,8 +25,6 @@ PREDRILL_WITHIN_MM = 19.05
 
 MOST_WEDGE_SHARE_RATIO = 2 / 3
 """Of the thickness, for the highest usual wedge (common practice, no source)."""
-
-_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +246,7 @@ def _short(pin: Pin) -> Finding:
         severity=Severity.WARN,
         sentence="Only {holds} of the pin is in the second member; half of it, {wanted}, is usual.",
         why="What is in the first member only holds the head.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="pin_length_mm",
         lengths={"holds": pin.holds_mm, "wanted": HOLD_SHARE_RATIO * pin.length_mm},
     )
@@ -259,7 +258,7 @@ def _predrill(pin: Pin) -> Finding:
         severity=Severity.NOTE,
         sentence="The pin goes in {place} from the end: drill first.",
         why="So near to an end the wood splits.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="pin_from_corner_mm",
         lengths={"place": pin.from_corner_mm},
     )
@@ -271,7 +270,7 @@ def _high(wedge: Wedge, usual_mm: float) -> Finding:
         severity=Severity.WARN,
         sentence="The wedge is {height} high; two thirds of the frame, {usual}, is usual.",
         why="A high wedge lifts the face or shows through; two low ones along the mitre hold as well.",
-        source=_PRACTICE,
+        source=USUAL_PRACTICE,
         argument="wedge_height_mm",
         lengths={"height": wedge.height_mm, "usual": usual_mm},
     )

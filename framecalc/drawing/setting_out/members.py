@@ -13,6 +13,7 @@ from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_dim
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, number, run
 from framecalc.drawing.record import Drawing, PaperDrawing
+from framecalc.drawing.setting_out.section_layout import BREAK_GAP_MM
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
@@ -30,8 +31,8 @@ UP_MM = 52.0
 LEAST_UP_MM, MOST_UP_MM, MOST_UP_ON_PAPER_MM = 6.4, 9.6, 24.0
 """How tall a member is drawn at least, broken if need be, and at most."""
 
-BREAK_GAP_MM, TAG_MM = 1.5, 2.4
-"""Between the two freehand lines of a break; radius of the ring around a member's letter."""
+TAG_MM = 2.4
+"""Radius of the ring around a member's letter."""
 
 LINE_MM = 4.3
 """From one line of letters to the next: no measured face is higher by more than a hair."""

@@ -11,7 +11,7 @@ from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.same_saw import saw_of
-from framecalc.plan.timber.as_cut import cut_again, plan_as_cut, too_short
+from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, plan_as_cut, too_short
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
 from framecalc.timber.labels import label_of
@@ -25,7 +25,6 @@ _AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out.
 _CARRIER = (
     "Short pieces: never by hand. Clamp them in a carrier, a long waste board with a fence, and cut off a long stick."
 )
-_TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
 _RIGHT, _BOTH = "right", "both sides of the blade"
 
 
@@ -60,7 +59,7 @@ def _too_short(job: BenchJob) -> Iterator[Wording]:
     for group in job.at_the_saw:
         cut = plan_as_cut(group.plan, group=group.group, project=job.project) if group.plan else None
         for one in too_short(cut) if cut else ():
-            yield worded(_TOO_SHORT, stick=one.label, short=job.said(one.by_mm))
+            yield worded(TOO_SHORT, stick=one.label, short=job.said(one.by_mm))
 
 
 def _hints(job: BenchJob, *, is_tested: bool) -> Iterator[SawHint]:

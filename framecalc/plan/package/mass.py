@@ -18,13 +18,11 @@ from framecalc.section.tray import TraySection
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.wood import Species
 from framecalc.units import Unit
-from framecalc.weights import mass_text
+from framecalc.weights import MM3_PER_M3, mass_text
 from framecalc.wood.naming import species_by_id, species_of
 
 RECKONED_AS = "eastern_white_pine"
 """What a wood that is not chosen is reckoned as. Source: common practice, no source."""
-
-_MM3_PER_M3 = 1e9
 
 
 class MassPlan:
@@ -62,7 +60,7 @@ class MassPlan:
         """What the members weigh."""
         shape = self._settled.sizes.shape
         volume_mm3 = mitred_volume_mm3(self._section, long_edges_mm=self._edges_mm, mitre_deg=shape.mitre_deg)
-        return volume_mm3 * self.species.density_kg_m3 / _MM3_PER_M3
+        return volume_mm3 * self.species.density_kg_m3 / MM3_PER_M3
 
     @property
     def is_weighed(self) -> bool:

@@ -18,6 +18,9 @@ from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, worded
 
+TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
+"""What is said of a stick that no longer holds its pieces."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Again:
