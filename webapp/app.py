@@ -26,6 +26,7 @@ from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
 from webapp.live.spoiled import spoiled
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
 from webapp.live.way import menu_of
 from webapp.pages.all_pages import PAGES
@@ -99,11 +100,11 @@ def _speak_plainly(app: FastAPI) -> None:
 
     @app.exception_handler(errors.StoreError)
     def store_error(request: Request, error: errors.StoreError) -> Response:
-        return trouble(request, error.sentence, status=STATUS_OF.get(type(error), 404))
+        return trouble(request, error.sentence, status=STATUS_OF.get(type(error), NOT_THERE))
 
     @app.exception_handler(TooOften)
     def too_often(request: Request, error: TooOften) -> Response:
-        return trouble(request, error.sentence, status=429, headers={"retry-after": str(error.wait_s)})
+        return trouble(request, error.sentence, status=TOO_MANY, headers={"retry-after": str(error.wait_s)})
 
     @app.exception_handler(SpoiledProject)
     def spoiled_project(request: Request, error: SpoiledProject) -> Response:
@@ -131,15 +132,12 @@ def _speak_plainly(app: FastAPI) -> None:
 
 
 STATUS_OF = {
-    Conflict: 409,
-    errors.NothingToUndo: 409,
+    Conflict: CHANGED_ELSEWHERE,
+    errors.NothingToUndo: CHANGED_ELSEWHERE,
     errors.NotWritten: 507,
-    errors.UnreadableFile: 424,
-    UnusablePhoto: 422,
+    errors.UnreadableFile: UNREADABLE,
+    UnusablePhoto: CANNOT_TAKE,
     errors.OnlyHere: 403,
-    NotReady: 422,
+    NotReady: CANNOT_TAKE,
 }
-"""The status of each kind of trouble with the store; what is not there is a 404.
-
-424 (RFC 4918, 11.4): the answer hangs on a file that cannot be read.
-"""
+"""The status of each kind of trouble with the store; anything else is not there."""

@@ -35,7 +35,7 @@ from webapp.data.summaries import Summary, summaries
 from webapp.data.taken_over import taken_over
 from webapp.data.thinning import Used, superfluous
 
-_ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
+ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
 Fill = Callable[[Path], None]
 """Puts what belongs beside the revisions of a project into its folder."""
@@ -360,7 +360,7 @@ class Store:
     def unused_ids(self) -> Iterator[str]:
         """New ids, none of which a project here has, deleted ones included."""
         while True:
-            project_id = "".join(secrets.choice(_ID_LETTERS) for _ in range(8))
+            project_id = "".join(secrets.choice(ID_LETTERS) for _ in range(8))
             if not (self._projects / project_id).exists() and not (self._trash / project_id).exists():
                 yield project_id
 

@@ -25,6 +25,9 @@ from webapp.data.errors import NotWritten
 from webapp.data.plan_file import file_text, read_answer
 from webapp.jobs.turns import Search, Turns
 
+TIME_LIMIT_S = 20.0
+"""How long is searched before the best that was found is shown, with what it could still be beaten by."""
+
 MOST_KEPT = 300
 """Jobs that are remembered: answers beyond these are read from their files, what was stopped is asked for anew."""
 

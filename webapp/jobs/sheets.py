@@ -11,11 +11,9 @@ from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetProblem
-from webapp.jobs.running import Job, Jobs
+from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs
 
 PAGE = "sheets"
-TIME_LIMIT_S = 20.0
-"""How long a layout is searched for before the best one found is shown with what it could still be beaten by."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

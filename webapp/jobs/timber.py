@@ -16,13 +16,10 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
 from framecalc.timber.sticks.refusals import refuse_impossible
-from webapp.jobs.running import Job, Jobs
+from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs
 from webapp.jobs.turns import Search
 
 PAGE = "timber"
-TIME_LIMIT_S = 20.0
-"""How long a plan is searched for before the best one found is shown with what it could still be beaten by."""
-
 _THROWN_AWAY = "The plans that share boards were thrown away, because their own check failed: "
 
 

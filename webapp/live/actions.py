@@ -29,6 +29,9 @@ from webapp.live.field import FieldSet
 from webapp.live.forms import Draft, Typed, confirm, edited
 from webapp.live.texts import Reading, value_of
 
+TAPPED_ACROSS = 320
+"""How wide a picture is shown that is tapped without scripts, in pixels of the page."""
+
 MOST_LAYERS = 24
 FIRST_POINTS = {
     Unit.MM: (("0 mm", "3 mm"), ("12 mm", "0 mm")),

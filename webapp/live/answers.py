@@ -4,7 +4,7 @@ Each group is worked out by itself. A group whose numbers describe nothing that 
 the others still answer.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
@@ -15,9 +15,7 @@ from framecalc.findings import Severity
 from framecalc.measures import written_measures
 from framecalc.plan.advice import Advice
 from framecalc.units import Unit
-from framecalc.words import capitalised
-
-PRACTICE = "usual practice"
+from framecalc.words import capitalised, joined
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +108,16 @@ def work_out(
         context: passed to each function.
     """
     return {name: _group(context, name, works_out) for name, (_, works_out) in groups.items()}
+
+
+def first_few(said: Sequence[str], *, most: int = 3) -> str:
+    """The first few of several things, and how many more there are.
+
+    >>> first_few(("oak", "ash")), first_few(("oak", "ash", "elm", "pine", "box"))
+    ('oak, ash', 'oak, ash, elm and 2 more')
+    """
+    more = f" and {len(said) - most} more" if len(said) > most else ""
+    return joined("", (joined(", ", said[:most]), more))
 
 
 def plural(count: int, one: str, many: str = "") -> str:

@@ -21,11 +21,9 @@ from webapp.data.kept import Keeping
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Revision
 from webapp.data.shop import ShopProfile, profile_document, read_shop
-from webapp.data.store import Store
+from webapp.data.store import ID_LETTERS, Store
 from webapp.jobs.running import Jobs
 from webapp.live.texts import Reading
-
-_ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
 
 class NoSuchFrame(StoreError):
@@ -42,7 +40,7 @@ class SpoiledProject(FrameCalcError):
 
 def new_id() -> str:
     """Make the short random id of a frame, a layer or a blade."""
-    return "".join(secrets.choice(_ID_LETTERS) for _ in range(6))
+    return "".join(secrets.choice(ID_LETTERS) for _ in range(6))
 
 
 def frame_in(document: Document, frame_id: str) -> Document:

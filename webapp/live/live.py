@@ -24,8 +24,7 @@ from webapp.live.merging import Merging, Opens, as_it_is
 from webapp.live.page import Page
 from webapp.live.render import html_id, render, see_other, wants_parts
 from webapp.live.shown import Around, LiveShown
-
-CANNOT_TAKE, CHANGED_ELSEWHERE = 422, 409
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE
 
 A = TypeVar("A", bound=Answer)
 

@@ -18,6 +18,9 @@ FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; sandbox"
 """A drawing opened by itself runs nothing, whatever it holds."""
 
 
+LEVEL_PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
+"""The papers that plans of cuts are drawn on, and their words."""
+
 LONGEST_NAME = 40
 """How many letters of a name go into that of a file."""
 

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from fastapi import Request, Response
 
+from webapp.jobs.running import JobState
 from webapp.live.addresses import Address
 from webapp.live.answer import Answer
 from webapp.live.grouped import at_group
@@ -15,6 +16,17 @@ from webapp.live.grouped_page import AtGroups
 from webapp.live.lists import JobList
 from webapp.live.live import ProjectPage
 from webapp.live.shown import Around, LiveShown
+
+LISTED = 40
+"""Lines of a list that stand on the page; the list in big type has them all."""
+
+STATE_SAYS = {
+    JobState.WAITING: "Waiting its turn.",
+    JobState.RUNNING: "Being worked out.",
+    JobState.DONE: "Worked out.",
+    JobState.STOPPED: "Stopped; this is the best that was found.",
+}
+"""How far a search is. What has failed says why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +64,7 @@ class ListsShown(LiveShown):
     trouble: str
     unsized: str = ""
     asked: str = ""
+    listed: ClassVar[int] = LISTED
     path: ClassVar[Address]
     tabs_of_page: ClassVar[tuple[Tab, ...]]
 

@@ -24,12 +24,12 @@ from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.server.door import Caller
 from webapp.server.guard import ZIP_LIMIT_BYTES
 
 router = APIRouter()
 PAGE = Page(name="backup", title="Backup", path=Address("/backup"), in_menu=False, router=router)
-CANNOT_TAKE = 422
 CHUNK_BYTES = 1 << 20
 
 

@@ -16,8 +16,9 @@ from webapp.live.forms import Form
 from webapp.live.glued import begun_of, with_begun, without_begun
 from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks
-from webapp.live.live import CANNOT_TAKE, ProjectPage
+from webapp.live.live import ProjectPage
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.bench.actions import carry_out, with_measured
 from webapp.pages.bench.card_shown import card_shown
 from webapp.pages.bench.fields import bench_fields_in

@@ -13,6 +13,7 @@ from framecalc.plan.choices import are_in
 from framecalc.plan.client import tells_weight
 from framecalc.project import Project
 from framecalc.project.fields import printable
+from webapp.issue.approvals import LONGEST_NAME
 from webapp.issue.issued import Approval, ChangeAsked, Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
 from webapp.live.answer import answer_to
@@ -29,7 +30,6 @@ from webapp.server.network import qr_svg
 
 DAYS = {"0": "Without an end", "7": "A week", "30": "A month", "90": "Three months"}
 USUAL_DAYS = "30"
-LONGEST_NAME = 120
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

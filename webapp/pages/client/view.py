@@ -17,6 +17,7 @@ from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.client.shown import (
     Answered,
     NewLink,
@@ -35,7 +36,7 @@ from webapp.server.network import answers
 
 router = APIRouter()
 PAGE = Page(name="client", title="Client", path=CLIENT, router=router)
-CANNOT_TAKE, MOST_WAYS = 422, 4
+MOST_WAYS = 4
 FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; sandbox"
 
 OnShelf = Annotated[Shelf, Depends(shelf)]

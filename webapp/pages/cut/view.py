@@ -11,12 +11,12 @@ from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE
 from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
 from webapp.pages.cut.shown import cut_shown, no_plan_shown, record_shown
 
 router = APIRouter()
 PAGE = Page(name="cut", title="Mark as cut", path=CUT, in_menu=False, router=router)
-CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
 
 
 @router.get(CUT)

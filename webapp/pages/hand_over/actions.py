@@ -7,13 +7,10 @@ from framecalc.package.layers import LayerKind
 from framecalc.project import items_of, remove_item
 from framecalc.project.hand_over import MOST_MARKS
 from framecalc.project.usual_values import layer_from_shelf, step_text
-from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out, filling
+from webapp.live.actions import MOST_LAYERS, TAPPED_ACROSS, Edit, NotDone, carry_out, filling
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed
 from webapp.pages.hand_over.fields import hand_over_fields_in
-
-TAPPED_ACROSS = 320
-"""How wide the piece is shown where a mark is tapped, in pixels of the page."""
 
 COVER, MARKS = "dust", "hand_over.intake.marks"
 

@@ -5,12 +5,10 @@ import re
 from framecalc.project import part_of, set_value, value_at, with_value
 from framecalc.project.document import Document
 from webapp.data.photos import CleanPhoto, first_corners
+from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.desk import Desk
 from webapp.live.forms import Draft, Typed, edited
 from webapp.pages.look.fields import MARKS
-
-TAPPED_ACROSS = 320
-"""How wide the photo is shown where a corner is tapped without scripts, in pixels of the page."""
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:

@@ -26,6 +26,7 @@ from webapp.live.forms import Form, all_sentences, plain
 from webapp.live.page import Page
 from webapp.live.papers import machine_file, plain_name
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.projects.demo_taken import take
 from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around
@@ -34,7 +35,6 @@ from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_new
 
 router = APIRouter()
 PAGE = Page(name="projects", title="Projects", path=Address("/"), router=router)
-CANNOT_TAKE = 422
 LONGEST_FIND = 120
 
 

@@ -20,6 +20,7 @@ from webapp.live.forms import Form, Typed
 from webapp.live.live import live_pages
 from webapp.live.page import Page, Pages, Place, pages
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.revisions.compared import compared
 from webapp.pages.revisions.shown import RevisionsShown, revision_lines
 from webapp.pages.revisions.thinned import thinning_shown
@@ -29,7 +30,6 @@ PAGE = Page(name="revisions", title="Revisions", path=REVISIONS, in_menu=False, 
 
 LINES_A_PAGE = 40
 
-CANNOT_TAKE = 422
 
 AllPages = Annotated[Pages, Depends(pages)]
 

@@ -15,13 +15,13 @@ from webapp.issue.newer import since_shown
 from webapp.live.addresses import CLIENT_VIEW
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY
 from webapp.pages.shared_view.shown import ClientShown, client_shown
 from webapp.server.door import Caller
 from webapp.server.rates import Rates, TooOften
 
 router = APIRouter()
 PAGE = Page(name="shared_view", title="What the client sees", path=CLIENT_VIEW, in_menu=False, router=router)
-CANNOT_TAKE, DONE_ALREADY, NOT_THERE, TOO_OFTEN = 422, 409, 404, 429
 NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
 
 POLICY = (
@@ -99,11 +99,11 @@ def _answer(
     except NoSuchShare:
         return _unknown_link(request)
     except (UnusableAnswer, TooOften) as error:
-        status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
+        status = TOO_MANY if isinstance(error, TooOften) else CANNOT_TAKE
         return _shown(request, replace(typed(_of(request, share, secret)), refused=error.sentence), status)
     except AlreadyApproved as error:
         shown = replace(_of(request, shelf.open(secret), secret), refused=error.sentence)
-        return _shown(request, shown, DONE_ALREADY)
+        return _shown(request, shown, CHANGED_ELSEWHERE)
     return see_other(PAGE.address(secret=secret), anchor=anchor)
 
 
@@ -129,7 +129,7 @@ def _unknown_link(request: Request) -> Response:
     try:
         _rates(request).take("unknown link", _caller(request))
     except TooOften as error:
-        answer = _answered(request, "shared_view/gone", UnknownLink(error.sentence), TOO_OFTEN)
+        answer = _answered(request, "shared_view/gone", UnknownLink(error.sentence), TOO_MANY)
         answer.headers["retry-after"] = str(error.wait_s)
         return answer
     return _answered(request, "shared_view/gone", UnknownLink(NOTHING_HERE), NOT_THERE)

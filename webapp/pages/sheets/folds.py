@@ -4,10 +4,7 @@ from collections.abc import Mapping
 
 from framecalc.project import Project
 from framecalc.words import joined, typed
-from webapp.live.answers import plural
-
-NAMED = 3
-"""Entries of the stock that are named."""
+from webapp.live.answers import first_few, plural
 
 
 def fold_of(path: str) -> str:
@@ -22,9 +19,8 @@ def fold_of(path: str) -> str:
 def folds_of(project: Project) -> Mapping[str, str]:
     """The line of each fold."""
     stock = project.sheets.stock
-    named = joined(", ", (typed(entry.name) for entry in stock[:NAMED]))
-    more = f" and {len(stock) - NAMED} more" if len(stock) > NAMED else ""
+    named = first_few([typed(entry.name) for entry in stock])
     return {
-        "stock": joined("", (plural(len(stock), "entry", "entries"), ": ", named, more)) if stock else "nothing yet",
+        "stock": joined("", (plural(len(stock), "entry", "entries"), ": ", named)) if stock else "nothing yet",
         "ways": project.sheets.aim.value,
     }

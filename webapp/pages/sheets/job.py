@@ -12,10 +12,8 @@ from framecalc.sheets.answer import LeftOver, SheetLayout
 from framecalc.units import format_length
 from framecalc.words import joined, typed
 from webapp.jobs.sheets import SheetWork
+from webapp.live.answers import first_few
 from webapp.pages.sheets.lists import money_of
-
-LISTED = 3
-"""Left-overs that are named; the list of each material has them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,8 +58,7 @@ def _left(layouts: Iterable[SheetLayout], project: Project) -> str:
     left.sort(key=lambda one: -one.area_mm2)
     counted = Counter(_size(one, project) for one in left)
     sizes = [f"{count} of {size}" if count > 1 else size for size, count in counted.items()]
-    more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
-    return f"{', '.join(sizes[:LISTED])}{more}" if sizes else "Nothing."
+    return first_few(sizes) or "Nothing."
 
 
 def _size(left: LeftOver, project: Project) -> str:

@@ -22,28 +22,15 @@ from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
 from webapp.live.of_project import OfOpened
-from webapp.live.papers import papers_first
+from webapp.live.papers import LEVEL_PAPERS, papers_first
 from webapp.live.price_list import PriceNote, offers_of, sheet_prices
-from webapp.live.tabbed import ListsShown, Tab
+from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import COVERS, TABS, TITLES, SheetLister, cover_lists, covers_said
 from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
-
-PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
-"""The papers that a layout is offered on."""
-
-LISTED = 40
-"""Cuts of a sheet that stand on the page; the list in big type has them all."""
-
-_STATES = {
-    JobState.WAITING: "Waiting its turn.",
-    JobState.RUNNING: "Being worked out.",
-    JobState.DONE: "Worked out.",
-    JobState.STOPPED: "Stopped; this is the best that was found.",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +63,6 @@ class SheetsShown(ListsShown):
     job: SheetsOfJob | None
     covers: tuple[Wording, ...]
     above: ClassVar[str] = "sheets."
-    listed: ClassVar[int] = LISTED
     path: ClassVar[Address] = SHEETS
     tabs_of_page: ClassVar[tuple[Tab, ...]] = TABS
 
@@ -108,7 +94,7 @@ class SheetsShown(ListsShown):
     @property
     def papers(self) -> tuple[tuple[str, str], ...]:
         """The papers, the usual one first."""
-        return papers_first(PAPERS, unit=self.project.unit)
+        return papers_first(LEVEL_PAPERS, unit=self.project.unit)
 
     @property
     def going(self) -> bool:
@@ -194,7 +180,7 @@ class SheetShown(OfOpened):
     @property
     def papers(self) -> tuple[tuple[str, str], ...]:
         """The papers, the usual one first."""
-        return papers_first(PAPERS, unit=self.project.unit)
+        return papers_first(LEVEL_PAPERS, unit=self.project.unit)
 
     @property
     def address(self) -> str:
@@ -283,7 +269,7 @@ def _state(work: SheetWork, unit: Unit) -> str:
     if work.job is None:
         return "Not worked out yet for what is typed."
     left_out = work.job.state is JobState.DONE and work.group.left_out
-    return "Worked out, but for what is left out." if left_out else _STATES[work.job.state]
+    return "Worked out, but for what is left out." if left_out else STATE_SAYS[work.job.state]
 
 
 def _lists(group: MaterialView) -> Iterator[JobList]:

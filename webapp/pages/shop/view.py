@@ -17,12 +17,12 @@ from webapp.live.forms import DraftOf, Form
 from webapp.live.page import Page
 from webapp.live.papers import machine_file
 from webapp.live.render import render, see_other
+from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
 from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields, work_in_shop
 from webapp.pages.shop.machines import PrinterShown, check_leaf, printer_shown, strip_file
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
-CANNOT_TAKE, UNREADABLE = 422, 424
 
 
 @router.get(SHOP)

@@ -5,11 +5,7 @@ from collections.abc import Mapping
 from framecalc.project import Project
 from framecalc.project.timber import Stock
 from framecalc.words import joined, typed, worded
-from webapp.live.answers import plural
-
-NAMED = 3
-"""Entries of the stock that are named."""
-
+from webapp.live.answers import first_few, plural
 
 IN_GRAIN = ("grain", "corner", "milled", "turned", "spares", "shortest_useful", "tests", "test_length")
 
@@ -49,7 +45,4 @@ def folds_of(project: Project, texts: Mapping[str, str]) -> Mapping[str, str]:
 
 def _stock(stock: tuple[Stock, ...]) -> str:
     """The entries by name."""
-    if not stock:
-        return "nothing typed yet"
-    named = joined(", ", (typed(entry.name) for entry in stock[:NAMED]))
-    return joined("", (named, f" and {len(stock) - NAMED} more")) if len(stock) > NAMED else named
+    return first_few([typed(entry.name) for entry in stock]) or "nothing typed yet"

@@ -16,11 +16,8 @@ from framecalc.timber.sticks.answer import CutStick, ProofStatus
 from framecalc.units import describe_size
 from framecalc.words import joined, typed, worded
 from webapp.jobs.timber import GroupWork
-from webapp.live.answers import plural
+from webapp.live.answers import first_few, plural
 from webapp.pages.timber.says import left_over_words
-
-LISTED = 3
-"""Off-cuts that are named one by one; the list of each group has them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,8 +94,7 @@ def _left(works: Iterable[GroupWork], project: Project) -> str:
     longest_first = sorted(left, key=lambda one: -one.length_mm)
     counted = Counter(_off_cut(one, project) for one in longest_first)
     sizes = [f"{count} of {size}" if count > 1 else size for size, count in counted.items()]
-    more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
-    return f"{', '.join(sizes[:LISTED])}{more}"
+    return first_few(sizes)
 
 
 def _off_cut(one: OffCut, project: Project) -> str:

@@ -9,7 +9,7 @@ from math import hypot
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
-from framecalc.plan.timber.as_cut import cut_again, group_as_cut, plan_as_cut, too_short
+from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, group_as_cut, plan_as_cut, too_short
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.profiles import states_a_section
@@ -30,7 +30,6 @@ from webapp.pages.timber.machine_lists import MachineLister
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
 _GLUE_ON = "Cut these square, a little over, and glue them behind the face before the saw."
-_TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
 _FIT = "Close all four corners dry on a flat bench. Equal diagonals make a square frame. Glue only what closes."
 _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
@@ -156,7 +155,7 @@ class Lister(MachineLister):
             for one in left_of(self.plan, self.group)
         ]
         columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Carries")
-        notes = [worded(_TOO_SHORT, stick=one.label, short=self.length(one.by_mm)) for one in too_short(self.plan)]
+        notes = [worded(TOO_SHORT, stick=one.label, short=self.length(one.by_mm)) for one in too_short(self.plan)]
         return self.made("left", columns, cells, notes=notes, tickable=False)
 
     def _worth(self, price: Decimal) -> str:

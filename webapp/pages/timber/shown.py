@@ -30,11 +30,11 @@ from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
-from webapp.live.papers import papers_first
+from webapp.live.papers import LEVEL_PAPERS, papers_first
 from webapp.live.price_list import PriceNote, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
-from webapp.live.tabbed import ListsShown, Tab
+from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
 from webapp.pages.timber.folds import fold_of, folds_of
 from webapp.pages.timber.job import JobShopping, job_shopping
 from webapp.pages.timber.list_maker import TABS, TITLES
@@ -62,18 +62,7 @@ from webapp.pages.timber.sizes import footage_words, rough_table
 from webapp.pages.timber.stock import TimberStockView, stock_of
 from webapp.pages.timber.ways_out import WayButton, ways_out
 
-LISTED = 40
-"""Lines of a list that stand on the page; the list in big type has them all."""
-
-PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
 """The papers that a cutting plan is offered on."""
-
-_STATES = {
-    JobState.WAITING: "Waiting its turn.",
-    JobState.RUNNING: "Being worked out.",
-    JobState.DONE: "Worked out.",
-    JobState.STOPPED: "Stopped; this is the best that was found.",
-}
 
 _NOT_YET = "Not worked out yet for what is typed."
 _SHARING = "Boards that several of these share are being allotted."
@@ -141,7 +130,6 @@ class TimberShown(ListsShown):
     job: JobShopping | None
     stiffeners: tuple[Wording, ...]
     above: ClassVar[str] = "timber."
-    listed: ClassVar[int] = LISTED
     path: ClassVar[Address] = TIMBER
     tabs_of_page: ClassVar[tuple[Tab, ...]] = TABS
 
@@ -287,7 +275,7 @@ def _state(work: GroupWork, unit: Unit) -> str:
         return _SHARING if work.is_going else _NOT_YET
     if work.waits:
         return "It waits for the plan above, and gets what that leaves of the stock."
-    return _STATES[work.job.state] if work.job else _NOT_YET
+    return STATE_SAYS[work.job.state] if work.job else _NOT_YET
 
 
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
@@ -301,7 +289,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         proof=() if work.group.is_allotted else tuple(proof_words(plan, work.group, unit, currency)),
         shares=() if work.group.is_allotted else share_tables(plan.proof, work.group, unit, currency),
         papers=tuple(
-            (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(PAPERS, unit=unit)
+            (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(LEVEL_PAPERS, unit=unit)
         ),
         cautions=(TURNED,) if work.group.problem.turned else (),
     )

@@ -11,13 +11,13 @@ from framecalc.plan import Plan
 from framecalc.project import items_at, items_of, read_project, remove_item, set_value, text_at
 from framecalc.project.wall import MOST_THINGS
 from framecalc.units import Unit, parse_length
-from webapp.live.actions import Edit, NotDone, carry_out, exact_text, filling
+from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out, exact_text, filling
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed
 from webapp.pages.wall.fields import wall_fields_in
 
-TAPPED_ACROSS, REACH_PX = 320, 8
-"""How wide the wall is shown where it is tapped, in pixels of the page; how near a tap is to what it snaps to."""
+REACH_PX = 8
+"""How near a tap is to what it snaps to, in pixels of the page."""
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:

@@ -14,12 +14,12 @@ from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.strips import ROWS
 from framecalc.project.wall import Wall, WallThing
+from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, TEMPLATES, WALL
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
-from webapp.pages.wall.actions import TAPPED_ACROSS
 from webapp.pages.wall.groups import GROUPS, AnswerGroup, WallContext, groups_of
 
 

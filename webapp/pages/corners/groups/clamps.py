@@ -7,7 +7,15 @@ from framecalc.corners.squareness import TAPE_MM, Squareness, SquarenessVerdict
 from framecalc.measures import Kind
 from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.units import Unit
-from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
+from webapp.pages.corners.groups.context import (
+    DERIVED,
+    USUAL_PRACTICE,
+    AnswerGroup,
+    Big,
+    CornersContext,
+    Table,
+    degrees,
+)
 
 OFF_SQUARE_CAUTION = (
     "Squeeze a frame along a diagonal a little at a time: a clamp across two tips can slip off or crush them."
@@ -209,8 +217,8 @@ def _usual(context: CornersContext, pressure_mpa: float) -> str:
 
 def _sources(context: CornersContext, held: ClampsPlan) -> tuple[str, ...]:
     low, high = (_usual(context, pressure_mpa) for pressure_mpa in USUAL_PRESSURE_RANGE_MPA)
-    tape = f"A tape tells {TAPE_MM} mm at its best: {PRACTICE}."
+    tape = f"A tape tells {TAPE_MM} mm at its best: {USUAL_PRACTICE}."
     if held.strap is None:
         return (DERIVED, tape)
-    usual = f"Usual on a glue line: {low} to {high}; friction 0.2 to 0.3: {PRACTICE}."
+    usual = f"Usual on a glue line: {low} to {high}; friction 0.2 to 0.3: {USUAL_PRACTICE}."
     return (DERIVED, tape, f"Belt friction: any textbook of mechanics. {usual}")

@@ -7,18 +7,19 @@ from markupsafe import Markup
 
 from framecalc.corners.saw import sheets_of_paper
 from framecalc.drawing import draw_panel
+from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding
 from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.corners.corners import corner_field
 from framecalc.units import Unit, describe_gap, describe_length
-from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, degrees, plural
+from webapp.live.answers import AnswerGroup, Big, Table, degrees, plural
 from webapp.live.render import drawing
 
 __all__ = [
     "DERIVED",
-    "PRACTICE",
+    "USUAL_PRACTICE",
     "AnswerGroup",
     "Big",
     "CornersContext",

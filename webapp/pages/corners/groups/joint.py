@@ -13,15 +13,15 @@ from framecalc.plan.corners.joint import JointPlan
 from framecalc.units import describe_size
 from framecalc.words import capitalised
 from webapp.live.answers import refusal
-from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
+from webapp.pages.corners.groups.context import DERIVED, USUAL_PRACTICE, AnswerGroup, Big, CornersContext, Table
 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
 )
 _STATUS = {
-    "loose tenon": f"Plain thicknesses of tenons: {PRACTICE}; measure yours.",
+    "loose tenon": f"Plain thicknesses of tenons: {USUAL_PRACTICE}; measure yours.",
     "biscuit": "Sizes of biscuits and depths of their slots: unchecked: measure yours before you cut.",
-    "dowel": f"Sizes of dowels and depths of their holes: {PRACTICE}.",
+    "dowel": f"Sizes of dowels and depths of their holes: {USUAL_PRACTICE}.",
 }
 
 
@@ -280,7 +280,7 @@ def _sources(chosen: JointPlan) -> Iterable[str]:
     if chosen.strength:
         yield (
             "What end grain is worth is not known well, so strength is a range and no load; Hankinson's formula."
-            f" Walls and glue room: {PRACTICE}."
+            f" Walls and glue room: {USUAL_PRACTICE}."
         )
 
 

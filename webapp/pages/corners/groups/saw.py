@@ -9,7 +9,7 @@ from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import write_short_point
 from webapp.pages.corners.groups.context import (
     DERIVED,
-    PRACTICE,
+    USUAL_PRACTICE,
     AnswerGroup,
     Big,
     CornersContext,
@@ -168,7 +168,10 @@ def tolerance(context: CornersContext) -> AnswerGroup:
         tables=(_tolerance_table(context, allowed),),
         does=(_adds_up(corners.sides, allowed),),
         lines=(f"The mitre is {context.plan.figures['mitre_length'].written.full} long.",),
-        sources=(DERIVED, f"A sheet of paper is taken as {PAPER_MM} mm: {PRACTICE}. Measure a stack of ten of yours."),
+        sources=(
+            DERIVED,
+            f"A sheet of paper is taken as {PAPER_MM} mm: {USUAL_PRACTICE}. Measure a stack of ten of yours.",
+        ),
     )
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping
 
 from framecalc.artwork.measuring import ArtworkKind
-from framecalc.evidence import PLANE_GEOMETRY
+from framecalc.evidence import PLANE_GEOMETRY, USUAL_PRACTICE
 from framecalc.findings import Rounding
 from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import joined, typed
-from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, plural
+from webapp.live.answers import AnswerGroup, Big, Table, plural
 from webapp.pages.package.groups.context import PackageContext, source_words
 
 CAUTIONS = (
@@ -39,7 +39,7 @@ def mat(context: PackageContext) -> AnswerGroup:
         findings=context.found("mat", "windows", "openings", "image"),
         sources=(
             source_words(PLANE_GEOMETRY),
-            f"Overlap, least bridge and least border: {PRACTICE}.",
+            f"Overlap, least bridge and least border: {USUAL_PRACTICE}.",
         ),
         cautions=CAUTIONS,
     )
