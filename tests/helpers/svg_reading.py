@@ -5,7 +5,7 @@ import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
 from functools import cache, cached_property
-from itertools import pairwise
+from itertools import islice, pairwise
 from math import cos, radians, sin
 from pathlib import Path
 
@@ -58,6 +58,8 @@ class Drawn:
     def __init__(self, svg: str) -> None:
         self.root = ET.fromstring(svg)
         self.across_mm, self.up_mm = (float(part) for part in self.root.attrib["viewBox"].split()[2:])
+        self.runs = cache(self._runs)
+        self.segments = cache(self._segments)
 
     def elements(self, name: str) -> list[ET.Element]:
         """All elements of a name."""
@@ -81,28 +83,32 @@ class Drawn:
                 found.setdefault(text.figure, []).append(text.text)
         return found
 
-    def runs(self, role: str) -> list[list[Point]]:
+    def _runs(self, role: str) -> list[list[Point]]:
         """The corner points of every run of lines of a role, not of patterns, clips, or turned or clipped groups.
 
         In a page a role is a class; in a file it is known by its looks, which some roles share.
         """
         looks = LOOKS[Role(role)].attributes().items()
-        paths = [path for path in self._paths if path.get("class") == role or (looks and looks <= path.attrib.items())]
-        return [run for path in paths for run in path_runs(path.attrib["d"])]
+        known = (
+            (path.get("class") == role or (looks and looks <= path.attrib.items()), runs) for path, runs in self._paths
+        )
+        return [run for is_of_role, runs in known if is_of_role for run in runs]
 
     @cached_property
-    def _paths(self) -> list[ET.Element]:
+    def _paths(self) -> list[tuple[ET.Element, list[list[Point]]]]:
+        """Every path that is drawn, with its runs."""
         turned = [group for group in self.elements("g") if "transform" in group.attrib or "clip-path" in group.attrib]
         apart = {id(path) for part in (*self.elements("defs"), *turned) for path in part.iter()}
-        return [path for path in self.elements("path") if id(path) not in apart and "clip-path" not in path.attrib]
+        paths = (path for path in self.elements("path") if id(path) not in apart and "clip-path" not in path.attrib)
+        return [(path, path_runs(path.attrib["d"])) for path in paths]
 
-    def segments(self, role: str) -> list[tuple[Point, Point]]:
+    def _segments(self, role: str) -> list[tuple[Point, Point]]:
         """The straight pieces of every run of a role."""
         return [piece for run in self.runs(role) for piece in pairwise(run)]
 
     def all_points(self) -> list[Point]:
         """Every point of every path that is drawn."""
-        return [point for path in self._paths for run in path_runs(path.attrib["d"]) for point in run]
+        return [point for _, runs in self._paths for run in runs for point in run]
 
 
 _TOKEN = re.compile(r"[MLHVCQAZmqa]|-?\d+(?:\.\d+)?")
@@ -111,11 +117,12 @@ _NUMBERS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "A": 7, "q": 4, "a":
 
 def path_runs(data: str) -> list[list[Point]]:
     """Path data as runs of the points it goes through; of a curve, its end."""
-    tokens, runs, command, place = _TOKEN.findall(data), [], "", (0.0, 0.0)
-    while tokens:
-        if tokens[0] in _NUMBERS:
-            command = tokens.pop(0)
-        values = [float(tokens.pop(0)) for _ in range(_NUMBERS[command])]
+    tokens, runs, command, place = iter(_TOKEN.findall(data)), [], "", (0.0, 0.0)
+    for token in tokens:
+        if token in _NUMBERS:
+            command = token
+        read = () if token in _NUMBERS else (token,)
+        values = [float(number) for number in (*read, *islice(tokens, _NUMBERS[command] - len(read)))]
         if command == "Z":
             runs[-1].append(runs[-1][0])
             continue

@@ -60,6 +60,7 @@ def drawn_sheets(name: str) -> list[DrawnSheet]:
     ]
 
 
+@cache
 def drawings(name: str) -> list[Drawn]:
     sheets = drawn_sheets(name)
     panels = [draw_layout_panel(drawn, name="layout-1") for drawn in sheets]
