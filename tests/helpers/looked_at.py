@@ -60,7 +60,6 @@ def faults_on_paper(page: Any) -> list[Any]:
     is_wide = page.evaluate("document.documentElement.scrollWidth") > A4[0]
     ground = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
     page.emulate_media(media="screen")
-    page.set_viewport_size({"width": LANDSCAPE[0], "height": LANDSCAPE[1]})
     return [pressed, is_wide, ground] if (pressed, is_wide, ground) != ([], False, "rgb(255, 255, 255)") else []
 
 
