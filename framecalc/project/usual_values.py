@@ -66,6 +66,7 @@ _DEPTHS = {
 _USUAL_DEPTHS = (_usual("12", "1/2"), _usual("20", "3/4"))
 """Rabbet depth and thickness: the package and 3 mm for points behind it, a lip of 6 mm or more over it."""
 
+_USUAL_RABBET_WIDTH = _usual("6", "1/4")
 _RABBET_WIDTHS = {ArtworkKind.CANVAS: _usual("12", "1/2"), ArtworkKind.SOLID_PANEL: _usual("12", "1/2")}
 """Wider where the clearance is: a stretcher is keyed out, a panel grows, and the lip must still cover its edge."""
 
@@ -127,7 +128,7 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "start": {"given": "artwork", "stock": "", "stock_turned": False, "stick_solves": "face width"},
         "artwork": {"kind": first.kind.value, "across": first.across, "up": first.up},
         "package": _package(first, step, new_id),
-        "section": _section(first),
+        "section": _section(first, step),
         "known": {},
         "corner": {"joint": {"dowel_count": USUAL_DOWELS}},
         "fitting": {},
@@ -240,9 +241,8 @@ def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> Docu
     return package
 
 
-def _section(first: FirstNumbers) -> Document:
+def _section(first: FirstNumbers, step: Step) -> Document:
     depth, thickness = _DEPTHS.get(first.kind, _USUAL_DEPTHS)
-    own_width = _RABBET_WIDTHS.get(first.kind)
     return {
         "kind": "tray" if first.kind is ArtworkKind.OBJECT else "rabbet",
         "face_width": first.face_width,
@@ -252,5 +252,12 @@ def _section(first: FirstNumbers) -> Document:
         "sight_edge": {"shape": EdgeShape.SQUARE.value},
         "back_edge": {"shape": EdgeShape.SQUARE.value},
         "moulding": {"sale": (Sale.FOOT if first.unit is Unit.INCH else Sale.METRE).value},
-        **({"rabbet_width": own_width.text(first.unit)} if own_width else {}),
+        "rabbet_width": _rabbet_width(first, step),
     }
+
+
+def _rabbet_width(first: FirstNumbers, step: Step) -> str:
+    """The usual width of the rabbet; half the face, where that one would leave no land beside it."""
+    usual = _RABBET_WIDTHS.get(first.kind, _USUAL_RABBET_WIDTH).text(first.unit)
+    face_mm = parse_length(first.face_width, bare=first.unit).mm
+    return usual if parse_length(usual, bare=first.unit).mm < face_mm else step_text(face_mm / 2, step)

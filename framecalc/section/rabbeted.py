@@ -232,9 +232,9 @@ def _land_mm(rabbet_width_mm: float, face_width_mm: float) -> float:
     """The wood beside the rabbet."""
     if rabbet_width_mm > face_width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            "No land left: enter a rabbet width under {member}, not {rabbet}.",
+            "No land left: enter a rabbet width under {member}.",
             field="rabbet_width_mm",
-            lengths={"rabbet": rabbet_width_mm, "member": face_width_mm},
+            lengths={"member": face_width_mm},
         )
     return face_width_mm - rabbet_width_mm
 

@@ -247,9 +247,9 @@ def require_land(*, rabbet_width_mm: float, face_width_mm: float) -> None:
     require_not_negative(rabbet_width_mm=rabbet_width_mm)
     if face_width_mm - rabbet_width_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "No land left: enter a rabbet width under {face}, not {rabbet}.",
+            "No land left: enter a rabbet width under {face}.",
             field="rabbet_width_mm",
-            lengths={"rabbet": rabbet_width_mm, "face": face_width_mm},
+            lengths={"face": face_width_mm},
         )
 
 

@@ -22,10 +22,10 @@ OF_THE_MAKER = ("layers", "shop")
 """Sheets are sold in their own units, and the shop's values are the shop's."""
 
 
-def begun(kind: ArtworkKind, unit: Unit) -> dict[str, Any]:
+def begun(kind: ArtworkKind, unit: Unit, *, face: str = "") -> dict[str, Any]:
     sizes = ("10", "12", "1") if unit is Unit.INCH else ("250", "300", "25")
-    across, up, face = (f"{size} {unit}" for size in sizes)
-    first = FirstNumbers(name="A job", unit=unit, kind=kind, across=across, up=up, face_width=face)
+    across, up, usual = (f"{size} {unit}" for size in sizes)
+    first = FirstNumbers(name="A job", unit=unit, kind=kind, across=across, up=up, face_width=face or usual)
     step = Step.SIXTEENTH if unit is Unit.INCH else Step.MILLIMETRE
     shop = json.loads(DEMO.read_text("utf-8"))["shop"]
     ids = iter("abcdefghij")
@@ -57,6 +57,13 @@ def test_a_first_drawing_follows_from_three_numbers(unit: Unit) -> None:
     project = read_project(begun(ArtworkKind.PAPER, unit))
     for frame in Plan(project).frames.values():
         frame.compute_all()
+
+
+@pytest.mark.parametrize(("unit", "face", "width"), [(Unit.MM, "12 mm", "6 mm"), (Unit.INCH, "1/2 in", "1/4 in")])
+def test_a_face_no_wider_than_the_usual_rabbet_has_one_of_half_its_width(unit: Unit, face: str, width: str) -> None:
+    project = read_project(begun(ArtworkKind.CANVAS, unit, face=face))
+    assert project.frames[0].section.rabbet_width.text == width
+    Plan(project).frames[project.frames[0].id].compute_all()
 
 
 @pytest.mark.parametrize("unit", list(Unit))

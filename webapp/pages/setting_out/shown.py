@@ -240,7 +240,7 @@ class SettingOutShown(SettingOutParts):
 def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutParts:
     """What the changing parts show; if nothing can be drawn, they stay as before."""
     if not answer.is_good:
-        return SettingOutParts(answer=answer, kept="as before")
+        return SettingOutParts(answer=answer, kept="Drawings and sizes as before")
     plan = answer.plan
     return SettingOutParts(
         answer=answer,
@@ -276,8 +276,8 @@ def _offers(desk: Desk, answer: FrameAnswer) -> tuple[PriceNote, ...]:
 def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> tuple[FramePlan | None, str]:
     """The plan of the last revision that can be drawn, and its number."""
     for number, plan in _earlier_plans(desk, opened, frame.id):
-        return plan, f"as saved in revision {number}"
-    return None, "none yet"
+        return plan, f"Drawings and sizes as saved in revision {number}"
+    return None, "No drawings yet"
 
 
 def _earlier_plans(desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Iterable[tuple[int, FramePlan]]:

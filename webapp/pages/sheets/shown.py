@@ -267,7 +267,7 @@ def _state(work: SheetWork, unit: Unit) -> str:
     if work.job and not work.is_going and work.layout is None:
         return "The layout kept for this does not stand up to its check: work it out again."
     if work.job is None:
-        return "Not worked out yet for what is typed."
+        return "Not worked out yet."
     left_out = work.job.state is JobState.DONE and work.group.left_out
     return "Worked out, but for what is left out." if left_out else STATE_SAYS[work.job.state]
 

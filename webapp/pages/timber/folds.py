@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.words import joined, typed, worded
+from framecalc.words import Wording, joined, typed, worded
 from webapp.live.answers import first_few, plural
 
 IN_GRAIN = ("grain", "corner", "milled", "turned", "spares", "shortest_useful", "tests", "test_length")
@@ -28,19 +28,30 @@ def folds_of(project: Project, texts: Mapping[str, str]) -> Mapping[str, str]:
     Args:
         texts: the text in each field of the page.
     """
-    unit = project.unit
     return {
         "stock": _stock(project.timber.stock),
         "grain": joined(", ", (project.timber.grain.value, plural(project.timber.spares, "spare"))),
-        "saw": worded("{kerf} · {trim} {unit}", kerf=texts["shop.kerf"], trim=texts["shop.end_trim"], unit=unit),
-        "milling": worded(
-            "edge {edge}, jointing {width}, planing {thickness} {unit}",
-            edge=texts["edge"],
-            width=texts["width_allowance"],
-            thickness=texts["thickness_allowance"],
-            unit=unit,
+        "saw": _said({"kerf": texts["shop.kerf"], "trim": texts["shop.end_trim"]}, project.unit),
+        "milling": _said(
+            {
+                "edge": texts["edge"],
+                "jointing": texts["width_allowance"],
+                "planing": texts["thickness_allowance"],
+            },
+            project.unit,
         ),
     }
+
+
+def _said(lengths: Mapping[str, str], unit: str) -> Wording:
+    """Lengths as they are typed, after what they are of; the unit of the job once, where none has a unit of its own.
+
+    >>> _said({"kerf": "3.2", "trim": "10"}, "mm"), _said({"kerf": "3.2 mm", "trim": "1/2"}, "in")
+    ('kerf 3.2, trim 10 mm', 'kerf 3.2 mm, trim 1/2')
+    """
+    said = joined(", ", (worded(f"{of} {{text}}", text=text) for of, text in lengths.items()))
+    has_units = any(letter.isalpha() or letter in "\"'" for text in lengths.values() for letter in text)
+    return said if has_units else joined(" ", (said, unit))
 
 
 def _stock(stock: tuple[Stock, ...]) -> str:

@@ -60,7 +60,7 @@ class Lister(MachineLister):
             if stick.stock.in_hand
         ]
         bought = [
-            (line.name, self.length(line.length_mm), str(line.count), self._tag(line.each), self._tag(line.total))
+            (line.name, self.length(line.length_mm), str(line.count), self._worth(line.each), self._worth(line.total))
             for line in shopping_list(self.plan)
         ]
         return self.made("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
@@ -159,7 +159,7 @@ class Lister(MachineLister):
         return self.made("left", columns, cells, notes=notes, tickable=False)
 
     def _worth(self, price: Decimal) -> str:
-        """The value of stock on hand; blank if it is free."""
+        """A price; blank where none is typed."""
         return self._tag(price) if price else ""
 
     def _tag(self, price: Decimal) -> str:

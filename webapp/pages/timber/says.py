@@ -157,7 +157,7 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     taken = " and ".join(plural(count, what) for count, what in counts if count)
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if group.is_estimate:
-        return f"Estimate: {taken} of a usual length, which nobody has typed yet."
+        return f"Estimate: {taken} of a usual length. Enter your stock."
     return f"{taken}."
 
 

@@ -62,9 +62,7 @@ from webapp.pages.timber.sizes import footage_words, rough_table
 from webapp.pages.timber.stock import TimberStockView, stock_of
 from webapp.pages.timber.ways_out import WayButton, ways_out
 
-"""The papers that a cutting plan is offered on."""
-
-_NOT_YET = "Not worked out yet for what is typed."
+_NOT_YET = "Not worked out yet."
 _SHARING = "Boards that several of these share are being allotted."
 
 

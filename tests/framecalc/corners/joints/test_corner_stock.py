@@ -61,7 +61,7 @@ def test_walls_just_as_wanted_are_sound() -> None:
 @pytest.mark.parametrize(
     ("field", "value", "says"),
     [
-        ("rabbet_width_mm", 40.0, "No land left: enter a rabbet width under 40 mm, not 40 mm"),
+        ("rabbet_width_mm", 40.0, "No land left: enter a rabbet width under 40 mm"),
         ("rabbet_depth_mm", 20.0, "leaves no lip"),
         ("thickness_mm", 0.0, "more than 0 mm"),
         ("sides", 2, "3 to 24"),
