@@ -67,12 +67,12 @@ def _side_findings(tape: Measurements, *, is_tray: bool) -> Iterator[Finding]:
 
 
 _OVER_THE_SMALLER = (
-    "The frame is made for the larger; the lip or the mat has to cover the smaller. Equal diagonals would not make it "
-    "a rectangle, for they only tell something once opposite sides agree."
+    "The frame is made for the larger; the lip or the mat has to cover the smaller. Equal diagonals "
+    "prove nothing until opposite sides agree."
 )
 _BESIDE_THE_SMALLER = (
-    "The tray is made for the larger; beside the smaller its gap is wider. Equal diagonals would not make it a "
-    "rectangle, for they only tell something once opposite sides agree."
+    "The tray is made for the larger; beside the smaller its gap is wider. Equal diagonals prove nothing "
+    "until opposite sides agree."
 )
 
 
@@ -98,7 +98,7 @@ def _diagonal_findings(tape: Measurements) -> Iterator[Finding]:
         code="artwork.diagonals-differ",
         severity=Severity.NOTE,
         sentence="The diagonals of the artwork are {difference} apart: it is out of square.",
-        why="A piece out of square uses up room, which shows in the play; nothing has to be added for it.",
+        why="It uses up play, and the play shown allows for it: add nothing.",
         source="plane geometry",
         argument="diagonal_rising_mm",
         lengths={"difference": abs(rising_mm - falling_mm)},

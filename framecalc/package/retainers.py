@@ -179,7 +179,7 @@ def _retention(retainer: Retainer, size_mm: float, left_over_mm: float, why: str
 def _hold_proud(left_over_mm: float, offsets_mm: tuple[float, ...]) -> Retention:
     if step_mm := _pressing_step_mm(left_over_mm, offsets_mm):
         return _retention(Retainer.CLIPS, step_mm, left_over_mm, "The clip presses by bending a little.")
-    why = "No clip as sold would press by bending just a little: a strip makes the rabbet deeper."
+    why = "No clip as sold presses here without bending far: a strip makes the rabbet deeper."
     return _retention(Retainer.STRIP, -left_over_mm, left_over_mm, why)
 
 

@@ -176,7 +176,7 @@ def _proud_finding(seat: Seat, kind: ArtworkKind, held_by: Retainer | None) -> F
         code="rabbet.proud",
         severity=Severity.NOTE if kind is ArtworkKind.CANVAS else Severity.WARN,
         sentence=f"The package stands {{proud}} proud of the back.{held}",
-        why="The frame stands off the wall by so much, unless the rabbet is deeper.",
+        why="The frame stands off the wall by that much, unless the rabbet is cut deeper.",
         source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_mm},

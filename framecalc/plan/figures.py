@@ -110,10 +110,10 @@ KINDS = {
             name="clearance_across", label="clearance, across", rounding=NEAREST, in_tray="gap on both sides, across"
         ),
         FigureKind(name="clearance_up", label="clearance, up", rounding=NEAREST, in_tray="gap on both sides, up"),
-        FigureKind(name="cover_worst_across", label="covered strip at worst, across", rounding=DOWN),
-        FigureKind(name="cover_worst_up", label="covered strip at worst, up", rounding=DOWN),
-        FigureKind(name="cover_centred_across", label="covered strip when centred, across", rounding=DOWN),
-        FigureKind(name="cover_centred_up", label="covered strip when centred, up", rounding=DOWN),
+        FigureKind(name="cover_worst_across", label="cover at worst, across", rounding=DOWN),
+        FigureKind(name="cover_worst_up", label="cover at worst, up", rounding=DOWN),
+        FigureKind(name="cover_centred_across", label="cover when centred, across", rounding=DOWN),
+        FigureKind(name="cover_centred_up", label="cover when centred, up", rounding=DOWN),
         FigureKind(name="play_across", label="play that remains, across", rounding=DOWN),
         FigureKind(name="play_up", label="play that remains, up", rounding=DOWN),
         FigureKind(name="face_width", label="face width", rounding=NEAREST, in_tray="wall, thickness"),
@@ -126,7 +126,7 @@ KINDS = {
         FigureKind(name="stack", label="package, thickness", rounding=NEAREST, is_fine=True),
         FigureKind(
             name="left_over",
-            label="left over behind the package",
+            label="room behind the package",
             rounding=NEAREST,
             in_tray="artwork below the top of the wall",
             is_fine=True,

@@ -243,7 +243,7 @@ class Corner(Model):
     ] = USUAL_FENCE
     gap: Annotated[
         Thin,
-        Label("Gap that may be seen", "The widest gap that you would let out of the shop.", inch="0.008"),
+        Label("Largest gap allowed", "The widest gap that you would let out of the shop.", inch="0.008"),
     ] = parse_length("0.2 mm")
     lean: Annotated[
         Decimal,

@@ -65,7 +65,9 @@ class Hanging(Model):
             arguments=("rating",),
         ),
     ] = None
-    factor: Annotated[Factor, Label("Rated for so many times the load", "3 to 4 is usual.")] = Decimal(USUAL_FACTOR)
+    factor: Annotated[
+        Factor, Label("Safety factor", "What the hanger is rated for over what it carries. 3 to 4 is usual.")
+    ] = Decimal(USUAL_FACTOR)
     plate_long: Annotated[Size, Label("Hanger, long", inch="1 1/2")] = parse_length("40 mm")
     plate_wide: Annotated[Size, Label("Hanger, wide", inch="3/8")] = parse_length("10 mm")
     reach: Annotated[Slack, Label("Ring, above its screw", "To the place that rests on the hook.", inch="3/4")] = (

@@ -213,7 +213,7 @@ class Package(Model):
         Clearance,
         Label(
             "Clearance, across",
-            "The looseness of the package between the rabbet walls, both sides together.",
+            "The room for the package between the rabbet walls, both sides together.",
             to_confirm=True,
             arguments=("clearance_across_mm",),
             figure="clearance_across",
@@ -223,7 +223,7 @@ class Package(Model):
         Clearance,
         Label(
             "Clearance, up",
-            "The looseness from the lower rabbet wall to the upper, both sides together.",
+            "The room for it from the lower rabbet wall to the upper, both sides together.",
             to_confirm=True,
             arguments=("clearance_up_mm",),
             figure="clearance_up",

@@ -74,7 +74,7 @@ class Item(Model):
         Number | None,
         Label(
             "Quantity by hand",
-            "Counts instead of what is worked out, as it is, without waste on top. Blank goes back.",
+            "Replaces what is worked out, without waste on top. Blank goes back.",
         ),
     ] = None
     reason: Annotated[ShortNote, Label("Why")] = ""
@@ -101,7 +101,7 @@ class Terms(Model):
     )
     waste: Annotated[
         Percent,
-        Label("Waste, %", "On lengths and areas only: whole sticks, sheets and pieces have it in them."),
+        Label("Waste, %", "On lengths and areas only: whole sticks, sheets and pieces include it."),
     ] = Decimal(15)
     overhead: Annotated[
         Percent, Label("Overhead, %", "What the shop costs while the job is made, on materials, waste and work.")

@@ -133,7 +133,7 @@ class Timber(Model):
         Slack,
         Label(
             "Planing allowance",
-            "Than the member: what is reckoned with where a board's thickness is not typed.",
+            "Than the member. It counts where a board's thickness is not typed.",
             inch="1/8",
         ),
     ] = parse_length("3 mm")

@@ -70,7 +70,9 @@ class Wall(Model):
         Mass | None,
         Label("One fixing holds", "From its packet, for this wall.", arguments=("wall.anchor",)),
     ] = None
-    factor: Annotated[Factor, Label("Fixing rated for so many times the load", "4 is usual.")] = Decimal(USUAL_FACTOR)
+    factor: Annotated[
+        Factor, Label("Safety factor of the fixing", "What it is rated for over what it carries. 4 is usual.")
+    ] = Decimal(USUAL_FACTOR)
     is_damp: Annotated[bool, Label("Damp room or outer wall")] = False
     is_walkway: Annotated[
         bool, Label("People walk along it", "A corridor or a stair.", arguments=("wall.is_walkway",))

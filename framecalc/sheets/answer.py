@@ -169,9 +169,7 @@ class SheetLayout:
 
     def _verdict_on_missing(self) -> str:
         number = len(self.missing)
-        known = (
-            f"{self._known_because}: no layout does with fewer" if self.is_proved else "fewer may be enough: not known"
-        )
+        known = f"{self._known_because}: no layout needs fewer" if self.is_proved else "fewer may be enough: not known"
         return f"{_sheets(number)} more than are at hand; {known}."
 
     def _verdict_on_cost(self) -> str:
@@ -184,13 +182,9 @@ class SheetLayout:
             few = self.bought - self.least_bought
             return f"{_sheets(self.bought)} to buy; {_sheets(few)} fewer might do at most, if there is such a layout."
         if self.bought:
-            return (
-                f"{_sheets(self.bought)} to buy; {self._known_because}: no layout does with fewer{self._fewer_cut()}."
-            )
+            return f"{_sheets(self.bought)} to buy; {self._known_because}: no layout needs fewer{self._fewer_cut()}."
         if self.is_proved:
-            return (
-                f"Nothing to buy, {_sheets(len(self.sheets))} to cut; {self._known_because}: no layout does with fewer."
-            )
+            return f"Nothing to buy, {_sheets(len(self.sheets))} to cut; {self._known_because}: no layout needs fewer."
         return f"Nothing to buy, {_sheets(len(self.sheets))} to cut; {self.least_cut} might do at best."
 
     def _fewer_cut(self) -> str:

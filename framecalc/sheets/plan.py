@@ -43,7 +43,7 @@ def lay_out_sheets(
     >>> layout = lay_out_sheets(sheet_problem(parts=[glass], stock=[sheet], kerf_mm=0, least_strip_mm=12),
     ...                         watch=start_watch(5, clock=monotonic))
     >>> layout.verdict
-    '2 sheets to buy; proved: no layout does with fewer.'
+    '2 sheets to buy; proved: no layout needs fewer.'
     """
     job = job_of(problem)
 

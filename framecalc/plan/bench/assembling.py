@@ -161,7 +161,7 @@ def _pull(job: BenchJob, frame: FramePlan) -> Iterator[Fact]:
 
 
 def _copies(frame: FramePlan) -> str:
-    return worded("{count} of it", count=frame.frame.count) if frame.frame.count > 1 else ""
+    return worded("× {count}", count=frame.frame.count) if frame.frame.count > 1 else ""
 
 
 def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:

@@ -174,7 +174,7 @@ def test_an_off_cut_at_hand_is_used_before_a_sheet_is_bought() -> None:
     off_cut = StockSheet(name="off-cut", across_mm=420, up_mm=310, count=1)
     layout = laid_out(asked((400, 300, 1), stock=[MOUNT_BOARD, off_cut]))
     assert [sheet.stock.name for sheet in layout.sheets] == ["off-cut"]
-    assert layout.verdict == "Nothing to buy, 1 sheet to cut; proved: no layout does with fewer."
+    assert layout.verdict == "Nothing to buy, 1 sheet to cut; proved: no layout needs fewer."
 
 
 def test_sheets_at_hand_that_do_not_suffice_are_said_to_be_missing() -> None:

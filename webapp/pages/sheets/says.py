@@ -64,13 +64,13 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
     wanted = layout.proof.wanted_ratio
     if wanted:
         yield (
-            "Give every part the worth in the table. However a sheet is cut, it yields no more worth than the other "
-            f"table says; all parts together are worth {wanted:.2f}."
+            "Give every part its share in the table. However a sheet is cut, the shares of its parts add up to no more "
+            f"than the other table says; all parts together come to {wanted:.2f}."
         )
     if layout.tried_every_way:
-        yield "Every way of doing with less was tried as well, and there is none."
+        yield "Every way with fewer was tried as well: there is none."
     if not layout.is_proved:
-        yield f"Whether less will do is not known. {layout.verdict}"
+        yield f"Fewer may be enough. {layout.verdict}"
     yield "The largest off-cut found; a larger one may exist."
 
 
@@ -85,9 +85,9 @@ def share_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
         )
         for part in proof.parts
     )
-    yield Table(caption="What each part is worth", heads=("Part", "Size", "Count", "Worth of one"), rows=parts)
+    yield Table(caption="The share of each part", heads=("Part", "Size", "Count", "Share of one"), rows=parts)
     sheets = tuple((sheet.stock.name, _share(sheet.most_ratio)) for sheet in proof.sheets)
-    yield Table(caption="The most that one sheet yields", heads=("Sheet", "Worth"), rows=sheets)
+    yield Table(caption="The most that one sheet holds", heads=("Sheet", "Shares"), rows=sheets)
 
 
 def _share(ratio: float) -> str:

@@ -116,7 +116,7 @@ def _proofs(works: Iterable[GroupWork]) -> Iterator[str]:
 
 
 _PROVED = {
-    ProofStatus.PROVED: "Proved: no way to rip and cut does with less.",
+    ProofStatus.PROVED: "Proved: no way to rip and cut needs less.",
     ProofStatus.RULED_OUT: "Searched: every cheaper way was tried and ruled out.",
     ProofStatus.OPEN: "Not proved: a cheaper way may exist.",
 }

@@ -191,7 +191,7 @@ def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Curre
         for mm in (plan.longest_left_mm, plan.longest_possible_mm)
     )
     if longest == most:
-        yield f"The longest off-cut is {longest}; these sticks can leave no longer one."
+        yield f"The longest off-cut is {longest}: the longest that these sticks can leave."
     else:
         yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
 

@@ -57,7 +57,7 @@ def leaves(value: Any, path: str = "") -> Iterator[str]:
     ("path", "value", "said"),
     [
         ("frames.oak5.section.face_width", "30 mm", "Face width: 22 mm → 30 mm"),
-        ("frames.oak5.corner.gap", "0.3 mm", "Gap that may be seen: 0.2 mm → 0.3 mm"),
+        ("frames.oak5.corner.gap", "0.3 mm", "Largest gap allowed: 0.2 mm → 0.3 mm"),
         ("frames.oak5.corner.seasons.winter_humidity", "25", "Driest month, % humidity: 35 → 25"),
         ("timber.spares", 5, "Spare sides of each length: "),
         ("timber.milled", True, "The sticks have their rabbet or profile already: No → Yes"),

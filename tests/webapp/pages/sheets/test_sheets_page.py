@@ -49,7 +49,7 @@ def test_every_material_is_there_before_any_stock(browser: Browser, address: str
 def test_layouts_are_worked_out_with_drawings_lists_and_a_proof(browser: Browser, address: str) -> None:
     plans = settled(browser, address).by_id("layouts")
     assert plans.text.count("Worked out.") == 4
-    assert "proved: no layout does with fewer" in plans.text and "Best possible. Why?" in plans.text
+    assert "proved: no layout needs fewer" in plans.text and "Best possible. Why?" in plans.text
     assert all(svg.attributes["role"] == "img" for svg in plans.all("svg")) and plans.all("svg")
 
 

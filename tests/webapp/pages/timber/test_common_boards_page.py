@@ -50,7 +50,7 @@ def test_one_board_is_bought_for_both_widths(browser: Browser) -> None:
     page = worked_out(browser, with_board(browser))
     job = page.by_id("job").text
     assert "1 board “Board”, 180 × 2400 mm · $60" in job and "Left for the rack" in job
-    assert "Proved: no way to rip and cut does with less." in job
+    assert "Proved: no way to rip and cut needs less." in job
     assert page.by_id("plans").text.count("Planned with the others") == 2
     assert page.by_id("plans").text.count("Worked out.") == 2
 

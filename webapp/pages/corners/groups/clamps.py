@@ -217,7 +217,7 @@ def _usual(context: CornersContext, pressure_mpa: float) -> str:
 
 def _sources(context: CornersContext, held: ClampsPlan) -> tuple[str, ...]:
     low, high = (_usual(context, pressure_mpa) for pressure_mpa in USUAL_PRESSURE_RANGE_MPA)
-    tape = f"A tape tells {TAPE_MM} mm at its best: {USUAL_PRACTICE}."
+    tape = f"A tape reads to {TAPE_MM} mm at best: {USUAL_PRACTICE}."
     if held.strap is None:
         return (DERIVED, tape)
     usual = f"Usual on a glue line: {low} to {high}; friction 0.2 to 0.3: {USUAL_PRACTICE}."

@@ -180,9 +180,8 @@ def _spline_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
         f" table (cradle and depth), middle {heights} from the back."
     )
     yield (
-        f"It may go {context.say(chosen.even_depth_mm)} deep with its wall, and shows {context.say(first.visible_mm)}"
-        " long on"
-        " each outer edge."
+        f"At most {context.say(chosen.even_depth_mm)} deep, which leaves its wall;"
+        f" {context.say(first.visible_mm)} of it show on each outer edge."
     )
     blank = first.blank
     size = describe_size(blank.length_mm, blank.width_mm, unit=context.plan.unit)
@@ -279,7 +278,7 @@ def _sources(chosen: JointPlan) -> Iterable[str]:
         yield _STATUS[chosen.kind]
     if chosen.strength:
         yield (
-            "What end grain is worth is not known well, so strength is a range and no load; Hankinson's formula."
+            "The strength of end grain is poorly known, so it is a range and not a load; Hankinson's formula."
             f" Walls and glue room: {USUAL_PRACTICE}."
         )
 

@@ -119,8 +119,8 @@ def _quarter_sawn(context: CornersContext, levers: Levers) -> str:
     if levers.now_mm <= context.plan.corners.gap_mm:
         return f"That is within the {context.gap(context.plan.corners.gap_mm)} you allow."
     return (
-        f"Quarter-sawn stock would open {context.gap(levers.quarter_sawn_mm)}, stock settled to"
-        f" {levers.best_moisture_pct:.1f} % before it is cut {context.gap(levers.settled_mm)}."
+        f"Quarter-sawn stock would open {context.gap(levers.quarter_sawn_mm)}. Stock dried to"
+        f" {levers.best_moisture_pct:.1f}% before it is cut would open {context.gap(levers.settled_mm)}."
     )
 
 

@@ -59,7 +59,7 @@ def _lines(grown: GrowthPlan) -> Iterator[str]:
     if not grown.layers:
         yield "No layer as large as the package is known to grow."
     if grown.unknown:
-        yield worded("Nobody publishes a figure for {names}: give it a little room.", names=", ".join(grown.unknown))
+        yield worded("No published figure for {names}: leave a little room.", names=", ".join(grown.unknown))
 
 
 def _does(context: PackageContext, grown: GrowthPlan) -> Iterator[str]:

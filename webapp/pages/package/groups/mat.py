@@ -13,7 +13,7 @@ from webapp.pages.package.groups.context import PackageContext, source_words
 
 CAUTIONS = (
     "A mat cutter's blade is as sharp as a scalpel: keep the other hand behind it, change it with the holder locked,"
-    " and see to the machine's own manual.",
+    " and follow the machine's manual.",
 )
 
 

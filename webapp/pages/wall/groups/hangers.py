@@ -17,7 +17,7 @@ SOURCES = (
     "Left out: how a wire stretches, the finish, the glue.",
 )
 CAUTIONS = (
-    "No figure here approves a hanger or a fixing: hold the load against what its packet says.",
+    "No figure here approves a hanger or a fixing: check the load against its packet.",
     "Local codes come first. Over beds and seats and where children reach: plates that lock, into stud or masonry.",
 )
 
@@ -104,8 +104,9 @@ def _screwed(context: WallContext, plan: HangersPlan) -> str:
     if plan.screw is None:
         return ""
     screw = plan.screw
-    return f"Screws of {context.say(screw.length_mm)}: {context.say(screw.bite_mm)} bite, and none over" + (
-        f" {context.say(screw.longest_mm)}, which comes too near the face."
+    return (
+        f"Screws of {context.say(screw.length_mm)} bite {context.say(screw.bite_mm)}. None over"
+        f" {context.say(screw.longest_mm)}: it would come too near the face."
     )
 
 

@@ -12,7 +12,7 @@ from webapp.pages.wall.groups.context import WallContext
 
 CAUTIONS = (
     "Look for cables and pipes before drilling: they run straight up, down and sideways from switches and sockets.",
-    "No figure here approves a fixing: hold the load against its packet, for this very wall.",
+    "No figure here approves a fixing: check the load against its packet, for this wall.",
     "Local codes come first, along walkways above all.",
 )
 SOURCES = (
