@@ -132,7 +132,7 @@ def _lines(context: PackageContext) -> Iterator[str]:
 def _depth(context: PackageContext, left_over_mm: float) -> str:
     if context.plan.is_tray:
         return f"{context.say(abs(left_over_mm))} {'below' if left_over_mm >= 0 else 'above'} the top of the wall"
-    return f"{context.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
+    return f"{context.say(abs(left_over_mm))} {'of room behind' if left_over_mm >= 0 else 'proud'}"
 
 
 def _table(context: PackageContext) -> Table:
