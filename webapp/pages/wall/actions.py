@@ -4,11 +4,13 @@ import re
 from dataclasses import replace
 
 from framecalc.drawing.wall.group import wall_drawing
-from framecalc.hanging.groups import Arrangement
+from framecalc.hanging.groups import Arrangement, WallLine
 from framecalc.hanging.placing import Lines, put
+from framecalc.hanging.suggested import gap_in_proportion_mm, over_furniture
 from framecalc.hanging.things import USUAL_SIZES, ThingKind
 from framecalc.plan import Plan
 from framecalc.project import items_at, items_of, read_project, remove_item, set_value, text_at
+from framecalc.project.usual_values import step_text
 from framecalc.project.wall import MOST_THINGS
 from framecalc.units import Unit, parse_length
 from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out, exact_text, filling
@@ -66,6 +68,28 @@ def _balance(edit: Edit, _: str) -> None:
     set_value(edit.document, "wall.order", list(_plan(edit).wall.balanced))
 
 
+def _over(edit: Edit, thing_id: str) -> None:
+    """Hang the group over a piece of furniture: in its middle, the lower edges a hand's breadth above it."""
+    plan = _plan(edit)
+    typed, placed = plan.project.wall.things, plan.wall.things
+    place = next((one.place for thing, one in zip(typed, placed, strict=True) if thing.id == thing_id), None)
+    if place is None:
+        raise NotDone("It is not on the wall any more")
+    found, step = over_furniture(place), plan.project.shop.step(edit.unit)
+    set_value(edit.document, "wall.middle", step_text(found.middle_mm, step))
+    set_value(edit.document, "wall.line", step_text(found.low_mm, step))
+    set_value(edit.document, "wall.on_line", WallLine.BOTTOM.value)
+    if plan.project.wall.arrangement is Arrangement.FREE:
+        set_value(edit.document, "wall.arrangement", Arrangement.ROW.value)
+
+
+def _gap(edit: Edit, _: str) -> None:
+    """A gap in proportion to the frames."""
+    plan = _plan(edit)
+    gap_mm = gap_in_proportion_mm([one.across_mm for one in plan.wall.placed])
+    set_value(edit.document, "wall.gap", step_text(gap_mm, plan.project.shop.step(edit.unit)))
+
+
 def _place_by_hand(edit: Edit, _: str) -> None:
     """Fix every frame where it is; from now on their places are typed."""
     places = [{"id": one.key, "across": _text(one.x_mm), "up": _text(one.y_mm)} for one in _plan(edit).wall.placed]
@@ -112,6 +136,8 @@ WALL_ACTIONS = {
     "remove-thing": _remove_thing,
     "earlier": _earlier,
     "balance": _balance,
+    "over": _over,
+    "gap": _gap,
     "place-by-hand": _place_by_hand,
     "put": _put,
     "fill": filling(wall_fields_in),

@@ -10,6 +10,7 @@ from framecalc.drawing.wall.group import picture_px, wall_drawing
 from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement
 from framecalc.hanging.hangers import Hanger
+from framecalc.hanging.suggested import FURNITURE
 from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.strips import ROWS
@@ -48,6 +49,11 @@ class WallShown(GroupedShown):
     def things(self) -> tuple[WallThing, ...]:
         """What is on the wall."""
         return self.wall.things
+
+    @property
+    def furniture(self) -> tuple[WallThing, ...]:
+        """What the group may hang over."""
+        return tuple(thing for thing in self.things if thing.kind in FURNITURE)
 
     @property
     def pieces(self) -> tuple[WallPiece, ...]:

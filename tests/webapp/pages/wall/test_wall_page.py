@@ -92,3 +92,16 @@ def test_wall_nails_and_row_come_as_files(browser: GroupedBrowser, address: str)
         answer = browser.client.get(f"{address}/{name}")
         assert answer.status_code == 200 and answer.headers["content-type"].startswith(kind)
     assert "From the floor" in browser.client.get(f"{address}/nails.csv").text
+
+
+def test_a_group_is_hung_over_the_seat_with_a_gap_in_proportion(browser: GroupedBrowser, address: str) -> None:
+    press(browser, f"{address}/nails", "add-thing:seat")
+    page = browser.get(f"{address}/group")
+    over = next(button.attributes["value"] for button in page.all("button") if button.text.strip() == "Over the seat")
+    press(browser, f"{address}/group", over or "")
+    press(browser, f"{address}/group", "gap")
+    sent = sent_by(browser.get(f"{address}/group"))
+    assert (sent["wall.middle"], sent["wall.on_line"]) == ("1000", "bottom")
+    assert float(sent["wall.gap"]) != 75
+    assert "1050" in sent_by(browser.get(f"{address}/nails"))["wall.line"]
+    assert browser.post(f"{address}/group", sent_by(browser.get(f"{address}/group")) | {"do": "over:gone"}).is_error

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from framecalc.hanging.groups import Arrangement, OnWall
+from framecalc.hanging.suggested import OVER_MM
 from framecalc.words import typed
 from webapp.live.answers import AnswerGroup, Big, Table, plural
 from webapp.pages.wall.groups.context import WallContext
@@ -27,8 +28,16 @@ def group(context: WallContext) -> AnswerGroup:
         drawings=context.wall_drawn,
         tables=(_table(context),),
         findings=context.advice_of_job(wall.findings),
-        lines=(RULE,),
+        lines=(RULE, _proportion(context)),
         sources=("75 to 150 mm (3 to 6 in) between frames: usual practice.",),
+    )
+
+
+def _proportion(context: WallContext) -> str:
+    """The rules of the other suggestions."""
+    return (
+        f"Gap in proportion: a sixth of the mean width of the frames. Over furniture: in its middle, the lower edges"
+        f" {context.tape(OVER_MM)} above it."
     )
 
 
