@@ -55,6 +55,11 @@ class WallContext:
         return (drawing(draw_wall(wall_drawing(self.whole))),)
 
     @property
+    def is_on_cleat(self) -> bool:
+        """Whether the frame hangs by a cleat: what goes on the wall is a strip."""
+        return self.plan.hangers.cleat is not None
+
+    @property
     def from_here(self) -> str:
         """What sizes across are measured from: a wall without a typed size is as wide as its group."""
         if not self.whole.wall.is_measured:

@@ -57,7 +57,8 @@ def _by_drop(context: WallContext, plan: HangersPlan) -> AnswerGroup:
 
 
 def _bigs(context: WallContext, plan: HangersPlan) -> Iterator[Big]:
-    yield Big(label="Drop", text=context.tape(plan.drop_mm), says="top edge to the hook, as loaded")
+    to = "the strip on the wall" if plan.cleat else "the hook, as loaded"
+    yield Big(label="Drop", text=context.tape(plan.drop_mm), says=f"top edge to {to}")
     yield Big(label="Whole frame weighs", text=context.mass(plan.balance.mass_kg), says=_without(context))
     yield Big(label="Most on one hanger", text=context.mass(plan.load_kg), says=_asked(context, plan))
 

@@ -27,7 +27,7 @@ def nails(context: WallContext) -> AnswerGroup:
     mine = [nail for nail in found.nails if nail.frame_id == context.plan.frame.id]
     return AnswerGroup(
         name="nails",
-        answer=f"Hooks at {context.tape(mine[0].height_mm)}" if mine else "Drop not known",
+        answer=_answer(context, mine),
         is_open=not found.is_measured,
         bigs=tuple(_bigs(context, mine)),
         does=tuple(_does(context)),
@@ -38,11 +38,16 @@ def nails(context: WallContext) -> AnswerGroup:
     )
 
 
+def _answer(context: WallContext, mine: list[Nail]) -> str:
+    if not mine:
+        return "Drop not known"
+    return f"{'Cleat' if context.is_on_cleat else 'Hooks'} at {context.tape(mine[0].height_mm)}"
+
+
 def _bigs(context: WallContext, mine: list[Nail]) -> Iterator[Big]:
     if mine:
-        yield Big(
-            label="Hooks over the floor", text=context.tape(mine[0].height_mm), says=typed(context.plan.frame.name)
-        )
+        label = "Upper edge of the wall strip, over the floor" if context.is_on_cleat else "Hooks over the floor"
+        yield Big(label=label, text=context.tape(mine[0].height_mm), says=typed(context.plan.frame.name))
         hooks_mm = context.plan.hangers.hooks_mm
         if len(hooks_mm) == 2:
             yield Big(label="Hooks apart", text=context.tape(hooks_mm[1] - hooks_mm[0]))
