@@ -3,6 +3,7 @@
 "use strict";
 const LATE_MS = 3000;
 const AGAIN_MS = 5000;
+const LATER = [403, 503]; // let in no more until it is paired anew, or busy: sent again by itself
 
 let isDown = false; // something was sent and did not arrive
 let drawnStrokes = 0; // how far what is shown follows what is typed
@@ -31,30 +32,34 @@ setInterval(() => {
 document.addEventListener("htmx:after:request", (event) => {
   const { ctx } = event.detail;
   if (ctx.response.status < 400 || ctx.response.status === 422) drawnStrokes = Math.max(drawnStrokes, ctx.strokes ?? 0);
-  if (isSave(event)) isDown = ctx.response.status === 503 || waiting().length + unsent.size > 0; // busy: later, by itself
+  if (isSave(event)) isDown = LATER.includes(ctx.response.status) || waiting().length + unsent.size > 0;
 });
 
 // ---- a line that is down: no answer at all, or one that is not ours -----------------------------------------------------
 document.addEventListener("htmx:before:response", (event) => {
   const { ctx } = event.detail;
-  if (ctx.response.headers.has("x-rabbetry")) {
-    delete trouble.dataset.says;
+  if (!ctx.response.headers.has("x-rabbetry")) {
+    event.preventDefault();
+    sayDown(event);
     return;
   }
-  event.preventDefault();
-  sayDown(event);
+  delete trouble.dataset.says;
+  if (LATER.includes(ctx.response.status)) keepForLater(event);
 });
 
 document.addEventListener("htmx:error", sayDown);
 
-function sayDown(event) {
+function keepForLater(event) {
   const { ctx } = event.detail;
-  const tick = tickOf(event);
-  tick?.classList.add("waits");
+  tickOf(event)?.classList.add("waits");
   if (ctx?.sourceElement === saver && ctx.values?.do) unsent.add(ctx.values.do);
   isDown = true;
   lastTry = Date.now();
-  const name = tick ? "ticks-down" : "line-down";
+}
+
+function sayDown(event) {
+  keepForLater(event);
+  const name = tickOf(event) ? "ticks-down" : "line-down";
   const said = document.getElementById(name);
   if (!said || (trouble.childElementCount && trouble.dataset.says === name)) return; // a finger may be on its button
   trouble.dataset.says = name;

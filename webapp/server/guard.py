@@ -62,6 +62,7 @@ class Refusal:
     status: int
     sentence: str
     way_on: str = "/"
+    way_says: str = "Go on"
     heading: str = "Refused"
     headers: tuple[tuple[bytes, bytes], ...] = ()
 
@@ -74,6 +75,21 @@ BUSY = Refusal(
     headers=((b"retry-after", b"2"),),
 )
 """What a connection is told for which `room` has no place. An empty address is the one that was asked for."""
+
+
+TO_THE_FORM = Refusal(
+    status=303, sentence=NOT_PAIRED, way_on="/pair", heading="Pair this device", headers=((b"location", b"/pair"),)
+)
+"""What a stranger is told who opens a page: the pairing form comes at once."""
+
+UNPAIRED = Refusal(
+    status=403,
+    sentence=f"{NOT_PAIRED} Then load this page anew: what you typed is sent once more.",
+    way_on="/pair",
+    way_says="Pair it in a new tab",
+    heading="Pair this device",
+)
+"""What a stranger is told who sends something: a device that was let in until now may hold what was typed."""
 
 
 class Guard:
@@ -94,7 +110,7 @@ class Guard:
         is_static = scope["path"].startswith("/static/")
         guarded = _guarded(send, in_network=caller is not Caller.HERE, is_static=is_static)
         if refusal:
-            return await _answer(refusal, guarded)
+            return await _answer(refusal, guarded, is_part=b"hx-request" in headers)
         scope.setdefault("state", {})["caller"] = caller
         limit = _limit_bytes(scope["path"], caller)
         return await self.app(scope, _counted(receive, limit), guarded)
@@ -114,7 +130,7 @@ def refuse_host(scope: Scope, headers: dict[bytes, list[str]], door: Door) -> Re
 def refuse(scope: Scope, headers: dict[bytes, list[str]], caller: Caller) -> Refusal | None:
     """Say why a request to one of our names is refused, as a status and a sentence; None when it may pass."""
     if caller is Caller.STRANGER and not OPEN_TO_STRANGERS.fullmatch(scope["path"]):
-        return Refusal(status=403, sentence=NOT_PAIRED, way_on="/pair")
+        return TO_THE_FORM if _opens_a_page(scope, headers) else UNPAIRED
     if scope["method"] not in READING and not _from_own_page(headers, headers[b"host"][0]):
         return Refusal(status=403, sentence=ANOTHER_PAGE)
     limit = _limit_bytes(scope["path"], caller)
@@ -188,14 +204,34 @@ def _declared_bytes(headers: dict[bytes, list[str]]) -> int:
     return int(declared) if declared.isascii() and declared.isdigit() and len(declared) < 16 else 0
 
 
-async def _answer(refusal: Refusal, send: Send) -> None:
-    page = (
+def _opens_a_page(scope: Scope, headers: dict[bytes, list[str]]) -> bool:
+    """Whether a browser opens a page, and does not only ask for a part of one."""
+    wants = ",".join(headers.get(b"accept", []))
+    return scope["method"] == "GET" and "text/html" in wants and b"hx-request" not in headers
+
+
+async def _answer(refusal: Refusal, send: Send, *, is_part: bool) -> None:
+    page = _part(refusal) if is_part else _page(refusal)
+    headers = [(b"content-type", b"text/html; charset=utf-8"), (b"connection", b"close"), *refusal.headers]
+    await send({"type": "http.response.start", "status": refusal.status, "headers": headers})
+    await send({"type": "http.response.body", "body": page.encode("utf-8")})
+
+
+def _page(refusal: Refusal) -> str:
+    aside = ' target="_blank"' if refusal is UNPAIRED else ""
+    return (
         '<!doctype html><html lang="en"><meta charset="utf-8">'
         f"<title>{refusal.heading}</title>"
         '<meta name="viewport" content="width=device-width"><link rel="stylesheet" href="/static/app.css">'
         f'<main class="desk"><h1>{refusal.heading}</h1><p>{escape(refusal.sentence)}</p>'
-        f'<p><a class="button" href="{refusal.way_on}">Go on</a></p></main></html>'
+        f'<p><a class="button" href="{refusal.way_on}"{aside}>{refusal.way_says}</a></p></main></html>'
     )
-    headers = [(b"content-type", b"text/html; charset=utf-8"), (b"connection", b"close"), *refusal.headers]
-    await send({"type": "http.response.start", "status": refusal.status, "headers": headers})
-    await send({"type": "http.response.body", "body": page.encode("utf-8")})
+
+
+def _part(refusal: Refusal) -> str:
+    """What stands above a page that goes on: it stays, with all that is typed in it."""
+    if refusal is UNPAIRED:
+        sentence = f"{NOT_PAIRED} What you typed is still here, and is sent when that is done."
+        way = f'<a href="{refusal.way_on}" target="_blank">{refusal.way_says}</a>'
+        return f"<p><b>{refusal.heading}.</b> {escape(sentence)} {way}</p>"
+    return f"<p><b>{refusal.heading}.</b> {escape(refusal.sentence)}</p>"

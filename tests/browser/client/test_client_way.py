@@ -83,6 +83,41 @@ def test_a_tablet_is_paired_by_its_address_and_then_writes(open_page: Callable[.
     assert "Revision 2" in tablet.locator("#saved").inner_text()
 
 
+def test_a_tablet_that_is_forgotten_while_it_types_is_paired_anew_and_loses_nothing(
+    open_page: Callable[..., Any], chromium: Any, app: Any, address: str
+) -> None:
+    """Fault: the way on led away from what was typed, in white letters on white."""
+    base = f"http://shop.test:{urlsplit(address).port}"
+    here = priced(open_page(LANDSCAPE))
+    tablet = chromium.new_context(has_touch=True).new_page()  # its refusals are no complaints of ours
+
+    def pair(page: Any) -> None:
+        page.locator("#code").fill(app.state.devices.code())
+        page.locator("#device").fill("Tablet")
+        press(page, page.get_by_role("button", name="Pair"))
+
+    tablet.goto(f"{base}{urlsplit(here).path}")
+    assert urlsplit(tablet.url).path == "/pair"
+    pair(tablet)
+    tablet.goto(f"{base}{urlsplit(here).path}")
+    set_out(tablet)
+    app.state.devices.forget(app.state.devices.list()[0].id)
+    field(tablet, "section.face_width").fill("31")
+    field(tablet, "section.face_width").blur()
+    way = tablet.locator("#trouble a")
+    colours = "one => ['color', 'backgroundColor'].map(name => getComputedStyle(one)[name])"
+    way.wait_for()
+    assert len(set(way.evaluate(colours))) == 2
+    with tablet.context.expect_page() as opened:
+        way.tap()
+    pair(opened.value)
+    tablet.locator("#trouble:empty").wait_for(state="attached", timeout=20_000)
+    settled(tablet)
+    tablet.reload()
+    assert field(tablet, "section.face_width").input_value() == "31"
+    tablet.context.close()
+
+
 def test_the_file_opens_without_a_network_and_without_scripts(
     open_page: Callable[..., Any], chromium: Any, tmp_path: Path
 ) -> None:

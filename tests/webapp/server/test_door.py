@@ -141,6 +141,16 @@ def test_a_stranger_is_sent_to_the_pairing_form(far: httpx.Client) -> None:
     assert far.get("/static/app.css").status_code == 200
 
 
+def test_a_browser_that_opens_a_page_has_the_pairing_form_at_once(far: httpx.Client) -> None:
+    opened = {"Accept": "text/html,application/xhtml+xml"}
+    answer = far.get("/projects/k3fw07qz", headers=opened)
+    assert (answer.status_code, answer.headers["location"]) == (303, "/pair")
+    part = far.get("/", headers=opened | {"HX-Request": "true"})
+    assert part.status_code == 403 and "still here" in part.text and "<main" not in part.text
+    sent = far.post("/shop", data={"name": "x"}, headers=opened)
+    assert sent.status_code == 403 and 'href="/pair" target="_blank"' in sent.text
+
+
 def test_a_device_with_the_code_comes_in_and_stays_in(here: httpx.Client, far: httpx.Client) -> None:
     answer = paired(here, far)
     assert answer.status_code == 303
