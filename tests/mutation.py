@@ -22,6 +22,7 @@ from collections.abc import Callable, Iterator
 from contextlib import redirect_stderr, redirect_stdout
 from copy import deepcopy
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -147,25 +148,41 @@ def unspoken(tree: ast.AST) -> Iterator[ast.AST]:
             yield from ast.walk(node.annotation)
         elif isinstance(node, ast.JoinedStr | ast.Slice):
             yield from ast.walk(node)
-        elif isinstance(node, ast.Compare | ast.BinOp) and is_edge(node):
+        elif isinstance(node, ast.Compare | ast.BinOp) and is_edge(node, practices()):
             yield node
         elif isinstance(node, ast.Module | ast.ClassDef):
-            yield from constants_of_practice(node.body)
+            for constant in assigned_by_practice(node.body):
+                yield from ast.walk(constant)
 
 
-def is_edge(node: ast.Compare | ast.BinOp) -> bool:
-    """Whether a comparison or a sum is about where a tolerance begins or ends."""
+def is_edge(node: ast.Compare | ast.BinOp, practice: frozenset[str]) -> bool:
+    """Whether it is about where a tolerance begins or ends, or what holds exactly at a limit of common practice."""
     operands = [node.left, *(node.comparators if isinstance(node, ast.Compare) else (node.right,))]
-    return any(isinstance(one, ast.Name) and TOLERANCE in one.id for part in operands for one in ast.walk(part))
+    names = {one.id for part in operands for one in ast.walk(part) if isinstance(one, ast.Name)}
+    is_limit = isinstance(node, ast.Compare) and not isinstance(node.ops[0], ast.Eq | ast.NotEq)
+    return any(TOLERANCE in name for name in names) or (is_limit and bool(names & practice))
 
 
-def constants_of_practice(body: list[ast.stmt]) -> Iterator[ast.AST]:
+@cache
+def practices() -> frozenset[str]:
+    """The names of all constants of common practice."""
+    trees = [ast.parse(path.read_text("utf-8")) for path in FRAMECALC.rglob("*.py")]
+    return frozenset(
+        name.id
+        for tree in trees
+        for one in assigned_by_practice(tree.body)
+        for name in ast.walk(one)
+        if isinstance(name, ast.Name) and name.id.isupper() and isinstance(name.ctx, ast.Store)
+    )
+
+
+def assigned_by_practice(body: list[ast.stmt]) -> Iterator[ast.Assign | ast.AnnAssign]:
     """Constants without a source, and tolerances."""
     for one, below in zip(body, [*body[1:], None], strict=True):
         if isinstance(one, ast.Assign | ast.AnnAssign) and one.value:
             says = ast.unparse(below).lower() if isinstance(below, ast.Expr) else ""
             if PRACTICE in " ".join(says.split()) or TOLERANCE in ast.unparse(one).partition("=")[0]:
-                yield from ast.walk(one.value)
+                yield one
 
 
 def change_of(node: ast.AST) -> ast.AST | None:

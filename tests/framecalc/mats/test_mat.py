@@ -110,6 +110,13 @@ def test_the_border_of_the_mat_in_front_is_narrower_by_the_reveal() -> None:
     assert (finding.code, finding.lengths["border"]) == ("mat.border-hidden", 5.0)
 
 
+@pytest.mark.parametrize(("border_mm", "bottom_mm"), [(4.0, 9.0), (9.0, 4.0)])
+def test_a_hidden_border_is_told_by_the_narrowest(border_mm: float, bottom_mm: float) -> None:
+    mat = mat_around(**PRINT | {"border_mm": border_mm, "bottom_mm": bottom_mm})
+    found = {finding.code: finding for finding in mat_findings(mat, **COVERED)}["mat.border-hidden"]
+    assert (found.lengths["border"], found.lengths["covered"]) == (4.0, 5.0)
+
+
 @pytest.mark.parametrize("changed", [{"overlap_mm": 0.0}, {"bottom_mm": 50.0}, {"border_mm": 4.0}])
 def test_every_way_out_ends_its_finding(changed: dict[str, float]) -> None:
     typed = PRINT | {"border_mm": 60.0, "bottom_mm": 70.0} | changed

@@ -7,7 +7,7 @@ import pytest
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.mats.openings import Opening
-from framecalc.mats.polygon_mat import mat_in_polygon
+from framecalc.mats.polygon_mat import mat_in_polygon, one_window_finding
 from framecalc.mats.wished_mat import MatWish, floats
 
 WISH = MatWish(overlap_mm=3, border_mm=60, bottom_mm=80)
@@ -52,3 +52,8 @@ def test_less_than_what_a_refused_float_names_is_taken() -> None:
     assert mat_in_polygon(replace(WISH, float_mm=half_mm - 1), flats_mm=300, covered_mm=5).images[0].across_mm == 2
     with pytest.raises(ImpossibleSize):
         mat_in_polygon(replace(WISH, float_mm=half_mm), flats_mm=300, covered_mm=5)
+
+
+def test_windows_left_out_are_counted() -> None:
+    one, three = (one_window_finding(6, further=further).sentence for further in (1, 3))
+    assert "the other one is left out" in one and "the other 3 are left out" in three

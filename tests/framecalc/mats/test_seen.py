@@ -169,6 +169,14 @@ def test_a_sheet_reaches_into_a_window_by_the_shortest_way_out_of_it(sheet: Wind
     assert all(shifted(sheet, 0.9 * across, 0.9 * up).intersection(seen).area > 0 for across, up in ways if found)
 
 
+def test_of_several_windows_the_one_is_told_that_a_sheet_reaches_into_most() -> None:
+    mat = mat_around_images([Image(across_mm=300, up_mm=300)], MatWish(overlap_mm=3, border_mm=60, bottom_mm=60)).mat
+    sheet = Window(left_mm=50, bottom_mm=50, across_mm=100, up_mm=100)
+    others = tuple(Window(left_mm=left_mm, bottom_mm=50, across_mm=50, up_mm=100) for left_mm in (145, 130, 200))
+    (found,) = sheet_place_findings(sheet, mat, gap_mm=10, others=others)
+    assert (found.lengths["into"], found.ways[0].value_mm) == (20, 30)
+
+
 def shifted(window: Window, across_mm: float, up_mm: float) -> Any:
     return box(window.left_mm + across_mm, window.bottom_mm + up_mm, window.right_mm + across_mm, window.top_mm + up_mm)
 

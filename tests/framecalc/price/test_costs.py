@@ -249,6 +249,17 @@ def test_rounding_below_the_cost_is_a_stop() -> None:
     assert "$4.00 less" in finding.sentence
 
 
+def test_a_price_at_cost_loses_nothing() -> None:
+    cost = cost_of([line("1", "20")], batches=1, terms=PLAIN)
+    made = offer(cost, counts=[1], terms=PLAIN)
+    assert list(offer_findings(replace(made, net=cost.whole), cost=cost, terms=PLAIN)) == []
+
+
+@pytest.mark.parametrize(("price", "takes_off"), [(None, False), ("0", False), ("5", False), ("-5", True)])
+def test_only_a_negative_price_makes_the_job_cheaper(price: str | None, takes_off: bool) -> None:
+    assert line(price=price).takes_off is takes_off
+
+
 # --- refusals
 
 

@@ -35,6 +35,10 @@ def test_by_hand() -> None:
     assert total(Measure.STICK_M, OAK, wanted=[False, True]) == Decimal("2.333")
 
 
+def test_what_no_batch_takes_a_share_of_is_in_none() -> None:
+    assert total(Measure.STICK, replace(OAK, shares=(Fraction(0), Fraction(0)))) == 0
+
+
 def test_units_by_definition() -> None:
     """A foot is 304.8 mm, a board foot 144 in³, a square foot 144 in² (NIST SP 811, from memory, not re-read)."""
     inch = Fraction(254, 10)

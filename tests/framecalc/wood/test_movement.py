@@ -78,6 +78,17 @@ def test_the_larger_coefficient_is_taken_and_a_wood_without_any_uses_its_shrinka
     assert (found.tangential_per_pct, found.agrees) == (tangential, agrees)
 
 
+@pytest.mark.parametrize("species_id", SPECIES)
+def test_no_wood_moves_less_than_its_table_or_its_shrinkage_says(species_id: str) -> None:
+    wood = SPECIES[species_id]
+    found = coefficients_of(wood)
+    for taken, said in (
+        (found.radial_per_pct, {wood.table_radial_per_pct, wood.derived_radial_per_pct}),
+        (found.tangential_per_pct, {wood.table_tangential_per_pct, wood.derived_tangential_per_pct}),
+    ):
+        assert taken in said and all(taken >= other for other in said)
+
+
 def test_drying_back_undoes_swelling() -> None:
     there = change_mm(100, coefficient_per_pct=0.003, from_pct=6, to_pct=10)
     back = change_mm(100, coefficient_per_pct=0.003, from_pct=10, to_pct=6)

@@ -112,3 +112,24 @@ def test_air_outside_of_the_equation_is_refused_with_its_field() -> None:
             60, coefficient_per_pct=0.0025, assembled_pct=8, air=12 * [Air(temperature_c=20, humidity_pct=2)]
         )
     assert refusal.value.field == "humidity_pct"
+
+
+@pytest.mark.parametrize(("assembled_pct", "is_taken"), [(-0.1, False), (0, True), (30, True), (30.1, False)])
+def test_wood_was_assembled_between_dry_and_the_point_where_it_moves_no_more(
+    assembled_pct: float, is_taken: bool
+) -> None:
+    if is_taken:
+        assert _year(assembled_pct=assembled_pct).worst_mm > 0
+    else:
+        with pytest.raises(FrameCalcError, match="0% to 30%") as refusal:
+            _year(assembled_pct=assembled_pct)
+        assert refusal.value.field == "assembled_pct"
+
+
+@pytest.mark.parametrize(("change_pct", "is_taken"), [(-30.1, False), (-30, True), (30, True), (30.1, False)])
+def test_no_mitre_moves_by_more_than_wood_can_take_up(change_pct: float, is_taken: bool) -> None:
+    if is_taken:
+        assert mitre_gap_mm(60, coefficient_per_pct=0.0025, change_pct=change_pct) > 0
+    else:
+        with pytest.raises(FrameCalcError, match="30"):
+            mitre_gap_mm(60, coefficient_per_pct=0.0025, change_pct=change_pct)

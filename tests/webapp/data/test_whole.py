@@ -145,7 +145,7 @@ def test_a_zip_with_anything_else_in_it_is_refused_whole(tmp_path: Path, name: s
     with ZipFile(file, "a") as whole:
         whole.writestr(name, "{}")
     file.seek(0)
-    with pytest.raises(UnusableZip, match="does not belong"):
+    with pytest.raises(UnusableZip, match="is not from Rabbetry"):
         take_in(tmp_path / "there", file, new_ids=ids())
     assert not (tmp_path / "there").exists()
 

@@ -93,8 +93,8 @@ def test_what_cannot_be_packed_is_said_on_a_page(browser: Browser, monkeypatch: 
     """Fault: the answer had begun before the file was read, and a zip of nothing was saved."""
 
     def refuse(*_: Any, **__: Any) -> int:
-        raise UnreadableFile("rack.json cannot be read")
+        raise UnreadableFile("The rack cannot be read")
 
     monkeypatch.setattr("webapp.pages.backup.view.pack", refuse)
     answer = browser.client.get("/backup/everything.zip")
-    assert answer.status_code == 424 and "rack.json cannot be read" in answer.text
+    assert answer.status_code == 424 and "The rack cannot be read" in answer.text
