@@ -1,12 +1,13 @@
 """A kerf by its strip, warnings of a bed, parts taken apart, and copies laid out on beds."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
 from shapely import Polygon
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout, OutOfRange
-from framecalc.geometry.outline import Outline, flatten
+from framecalc.geometry.outline import Line, Outline, flatten
 from framecalc.plan.templates.nesting import nested
 from framecalc.templates.kerf_strip import KERFS_MM, PIECE_ACROSS_MM, PIECES, kerf_of_strip, kerf_strip
 from framecalc.templates.parts import parts_of, turned
@@ -71,6 +72,23 @@ def test_parts_keep_what_lies_in_them_and_a_turned_one_keeps_its_shape() -> None
     assert (lying.across_mm, lying.up_mm) == (20, 30)
     assert flat(lying.outlines[0]).contains(flat(lying.holes[0]))
     assert flat(lying.holes[0]).area == pytest.approx(54)
+
+
+def test_marks_are_turned_with_their_part() -> None:
+    """A mark from corner to corner still joins two corners."""
+    part = replace(template(box(0, 0, 30, 20)), marks=(Line(start=(0, 0), end=(30, 20)),))
+    lying = turned(part)
+    corners = {(round(x, 9), round(y, 9)) for x, y in flat(lying.outlines[0]).exterior.coords}
+    assert corners == {(0, 0), (20, 0), (20, 30), (0, 30)}
+    (mark,) = lying.marks
+    assert {mark.start, mark.end} == {(0, 30), (20, 0)} and {mark.start, mark.end} < corners
+
+
+@pytest.mark.parametrize(("wide_mm", "is_said"), [(40, False), (41, True)])
+def test_a_part_is_as_large_wherever_it_lies(wide_mm: float, is_said: bool) -> None:
+    part = template(box(500, 300, wide_mm, 10))
+    said = warnings_of(part, bed=Bed(across_mm=40, up_mm=40))
+    assert [one.lengths for one in said] == ([(("across", 41), ("up", 10))] if is_said else [])
 
 
 def test_copies_lie_apart_on_their_beds_and_none_is_lost() -> None:

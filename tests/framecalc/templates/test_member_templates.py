@@ -3,7 +3,8 @@
 from math import atan2, cos, degrees, hypot, radians, tan
 
 import pytest
-from shapely import Polygon
+from shapely import LineString, Polygon
+from shapely import Point as Point2
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Line, Point, area_mm2
@@ -54,6 +55,14 @@ def test_the_corner_of_a_frame_stands_in_its_cradle(sides: int) -> None:
     assert left[1] == pytest.approx(right[1])
 
 
+@pytest.mark.parametrize("cradle_mm", [2, 20, 60])
+def test_the_middle_of_a_cradle_is_marked_on_wood(cradle_mm: float) -> None:
+    cradle = sled_cradle(mitre_deg=45, cradle_mm=cradle_mm, title="", purpose="")
+    (mark,) = cradle.marks
+    assert mark.start == (cradle.across_mm / 2, 0) and mark.end[0] == mark.start[0]
+    assert Polygon(corners(cradle)).covers(LineString([mark.start, mark.end]))
+
+
 def test_a_slot_is_a_hole_of_the_mitre_face_and_one_that_breaks_out_is_refused() -> None:
     shape = corners(
         Template(name="", title="", purpose="", side=end(45).side, step=end(45).step, outlines=(box(0, 0, 31, 20),))
@@ -80,6 +89,17 @@ def test_hold_down_zones_lie_outside_what_is_seen_and_meet_no_other_line() -> No
     assert all(Polygon(sheet).contains(one) and seen.distance(one) == pytest.approx(1) for one in holds)
     assert holds[0].distance(holds[1]) > 0.5 and not panel.words
     assert [word.text for word in panel.notes] == ["safe", "hold down"]
+
+
+def test_a_zone_to_hold_is_named_in_its_middle_where_its_name_fits() -> None:
+    sheet, view = [(0, 0), (400, 0), (400, 300), (0, 300)], [(40, 40), (360, 40), (360, 260), (40, 260)]
+    panel = artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="")
+    (word,) = [one for one in panel.notes if one.text == "hold down"]
+    middle = (word.at[0] + word.across_mm / 2, word.at[1] + word.letter_mm / 2)
+    holds = [Polygon(one.start for one in zone.segments) for zone in panel.zones[2:]]
+    (zone,) = [one for one in holds if one.contains(Point2(middle))]
+    assert zone.contains(Point2(word.at)) and middle[0] == pytest.approx(200)
+    assert middle[1] == pytest.approx((zone.bounds[1] + zone.bounds[3]) / 2, abs=word.letter_mm / 4)
 
 
 def test_where_nothing_is_covered_no_line_is_drawn_on_the_edge_of_the_artwork() -> None:
