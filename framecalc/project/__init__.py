@@ -30,6 +30,7 @@ from framecalc.project.paths import (
 from framecalc.project.price import Item, Quote, Terms
 from framecalc.project.reading import (
     ProjectErrors,
+    on_lines,
     parse_project,
     project_document,
     project_schema,
@@ -64,6 +65,7 @@ __all__ = [
     "Terms",
     "items_at",
     "items_of",
+    "on_lines",
     "parse_project",
     "part_of",
     "project_document",

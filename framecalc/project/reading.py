@@ -125,6 +125,19 @@ def sentences_of(error: ValidationError, document: ReadDocument) -> dict[str, st
     return sentences
 
 
+def on_lines(text: str, sentences: Mapping[str, str], *, schema: ReadDocument) -> dict[str, str]:
+    """What is at fault in a JSON text, by path, each sentence with its line; values of a wrong kind among them.
+
+    Args:
+        sentences: what else is known to be at fault.
+        schema: the JSON Schema of such a file.
+    Source: derived.
+    """
+    file = _File(document=json.loads(text), places=places_in(text))
+    mixed = {_path(place, file.document): said for place, said in mixed_up(file.document, schema=schema).items()}
+    return {path: file.said(path, sentence) for path, sentence in {**sentences, **mixed}.items()}
+
+
 @dataclass(frozen=True, kw_only=True)
 class _File:
     """A document as it was read, and where its values stand in the text."""
@@ -134,7 +147,11 @@ class _File:
 
     def errors(self, sentences: Mapping[str, str]) -> ProjectErrors:
         """What is at fault, by path, each sentence with the line where it stands or is missing."""
-        return ProjectErrors({path: f"{said} (line {self.line(path)})" for path, said in sentences.items()})
+        return ProjectErrors({path: self.said(path, sentence) for path, sentence in sentences.items()})
+
+    def said(self, path: str, sentence: str) -> str:
+        """A sentence with the line of its path."""
+        return f"{sentence} (line {self.line(path)})"
 
     def line(self, path: str) -> int:
         """The line of a path, or of what would hold it."""

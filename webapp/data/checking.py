@@ -3,21 +3,22 @@
 Nothing is written, and nothing is locked: a data folder may be in use.
 """
 
+import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from pydantic import ValidationError
+from pydantic import BaseModel, ValidationError
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.project import ProjectErrors, parse_project, sentences_of
+from framecalc.project import ProjectErrors, on_lines, parse_project, sentences_of
 from framecalc.project.document import Document
 from webapp.data.disk import TEMPORARY, read_bytes, read_json
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackFile
 from webapp.data.revisions import History
-from webapp.data.shop import read_shop
+from webapp.data.shop import ShopProfile, read_shop
 
 PROJECT_FILES = ("projects/*/r*.json", "trash/*/r*.json")
 """Where a data folder keeps the revisions of its projects."""
@@ -101,16 +102,27 @@ def _revision_faults(file: Path) -> Iterator[Fault]:
     yield from _project_faults(file)
 
 
-def _faults_by(check: Callable[[Document], object]) -> _Check:
+def _faults_by(check: Callable[[Document], object], model: type[BaseModel]) -> _Check:
     def faults(file: Path) -> Iterator[Fault]:
         try:
-            check(read_json(file))
-        except ProjectErrors as error:
-            yield from (Fault(file=file, field=path, sentence=said) for path, said in error.sentences.items())
+            sentences = _sentences(check, document=read_json(file))
         except (FrameCalcError, StoreError) as error:
             yield Fault(file=file, field=getattr(error, "field", ""), sentence=error.sentence)
+            return
+        text = read_bytes(file).decode(json.detect_encoding(read_bytes(file)))
+        found = on_lines(text, sentences, schema=model.model_json_schema(by_alias=True))
+        yield from (Fault(file=file, field=path, sentence=said) for path, said in found.items())
 
     return faults
+
+
+def _sentences(check: Callable[[Document], object], *, document: Document) -> dict[str, str]:
+    """What a check says of single values."""
+    try:
+        check(document)
+    except ProjectErrors as error:
+        return error.sentences
+    return {}
 
 
 def _check_rack(document: Document) -> None:
@@ -124,4 +136,7 @@ def _left_over(path: Path) -> Iterator[Fault]:
     yield Fault(file=path, field="", sentence="half written when the program stopped: the next start removes it")
 
 
-_SHOP_FILES: dict[str, _Check] = {"shop.json": _faults_by(read_shop), "rack.json": _faults_by(_check_rack)}
+_SHOP_FILES: dict[str, _Check] = {
+    "shop.json": _faults_by(read_shop, ShopProfile),
+    "rack.json": _faults_by(_check_rack, RackFile),
+}

@@ -88,6 +88,15 @@ def test_the_files_of_the_shop_are_checked_too(data: Path, name: str, text: str,
     assert (fault.file.name, fault.field) == (name, field)
 
 
+def test_what_is_wrong_with_the_rack_is_told_with_its_line_and_its_kind(data: Path) -> None:
+    text = '{"schema": 1,\n "sticks": [{"id": "s1",\n  "is_board": 1,\n  "length": 300}]}'
+    written(data / "rack.json", text)
+    said = {fault.field: fault.sentence for fault in check_files(data).faults}
+    assert said["sticks.s1.is_board"] == "Enter true or false (line 3)"
+    assert said["sticks.s1.length"].startswith("Enter a length") and said["sticks.s1.length"].endswith("(line 4)")
+    assert said["sticks.s1.tag"].endswith("(line 2)")
+
+
 def test_a_revision_that_does_not_say_how_it_was_saved_is_a_fault(data: Path) -> None:
     file = first_file(data)
     document = json.loads(file.read_text("utf-8"))
