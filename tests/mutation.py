@@ -180,9 +180,15 @@ def assigned_by_practice(body: list[ast.stmt]) -> Iterator[ast.Assign | ast.AnnA
     """Constants without a source, and tolerances."""
     for one, below in zip(body, [*body[1:], None], strict=True):
         if isinstance(one, ast.Assign | ast.AnnAssign) and one.value:
-            says = ast.unparse(below).lower() if isinstance(below, ast.Expr) else ""
-            if PRACTICE in " ".join(says.split()) or TOLERANCE in ast.unparse(one).partition("=")[0]:
+            is_tolerance = TOLERANCE in ast.unparse(one).partition("=")[0]
+            if is_tolerance or PRACTICE in " ".join(said_by(below).lower().split()):
                 yield one
+
+
+def said_by(statement: ast.stmt | None) -> str:
+    """The docstring that a statement is, if it is one."""
+    is_text = isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Constant)
+    return str(statement.value.value) if is_text else ""
 
 
 def change_of(node: ast.AST) -> ast.AST | None:

@@ -121,3 +121,12 @@ def test_cautions_are_those_of_this_frame() -> None:
     assert not {GLASS_CAUTION, POINTS_CAUTION} & set(acrylic)
     bare = fitting_cautions(glazing=Glazing.NONE, retainer=None)
     assert CURE_CAUTION in bare and VAPOUR_CAUTION not in bare and SCREWS_CAUTION in bare
+
+
+@pytest.mark.parametrize("glazing", Glazing)
+@pytest.mark.parametrize("kind", ArtworkKind)
+def test_felt_lies_in_the_rabbet_only_where_bare_paint_lies_in_it(kind: ArtworkKind, glazing: Glazing) -> None:
+    """Behind glass no paint touches the rabbet, and no other artwork is painted."""
+    (line,) = [one for one in steps(EVERY, kind, glazing, Retainer.CLIPS) if one.does == "Line"]
+    is_bare_paint = kind in (ArtworkKind.CANVAS, ArtworkKind.PANEL, ArtworkKind.SOLID_PANEL) and glazing is Glazing.NONE
+    assert line.says.startswith("Felt") is is_bare_paint
