@@ -43,7 +43,7 @@ class UnusableZip(StoreError):
 class TakenIn:
     """What came of a zip: ids of projects that are new here, that were here already, and that were kept under new ids.
 
-    `kept` are files of the shop that were here already, and stay as they are.
+    `kept` are files of the shop, of links and of cuts that were here already, differ, and stay as they are.
     """
 
     new: tuple[str, ...] = ()
@@ -153,8 +153,9 @@ class _Taking:
             else:
                 beside[project_id] = next(new_ids)
                 self._build(self.folder / root / beside[project_id], names)
-        self._write_missing(name for name in self.infos if _BESIDE.fullmatch(name) and not self._is_of(name, beside))
-        kept = self._write_missing(name for name in self.infos if _SHOP.fullmatch(name))
+        loose = (name for name in self.infos if _BESIDE.fullmatch(name) and not self._is_of(name, beside))
+        shop = (name for name in self.infos if _SHOP.fullmatch(name))
+        kept = self._write_missing([*shop, *loose])
         return TakenIn(new=tuple(new), known=tuple(known), beside=beside, kept=kept)
 
     def _projects(self) -> dict[tuple[str, str], list[str]]:

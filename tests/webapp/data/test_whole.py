@@ -108,6 +108,18 @@ def test_a_project_that_has_grown_here_is_known(tmp_path: Path) -> None:
     assert made[1] in take_in(tmp_path, old, new_ids=ids()).known
 
 
+def test_a_link_that_was_answered_elsewhere_is_told_and_left_as_it_is_here(tmp_path: Path) -> None:
+    """Fault: a client's yes in the zip was passed over without a word."""
+    filled(tmp_path)
+    share = tmp_path / "shares" / f"{'b' * 64}.json"
+    unanswered = share.read_bytes()
+    share.write_bytes(unanswered.replace(b"}", b', "approval": {"name": "Ada"}}'))
+    answered = packed(tmp_path)
+    share.write_bytes(unanswered)
+    assert take_in(tmp_path, answered, new_ids=ids()).kept == (f"shares/{share.name}",)
+    assert share.read_bytes() == unanswered
+
+
 def test_a_project_changed_in_both_places_stands_beside_and_nothing_is_overwritten(tmp_path: Path) -> None:
     here, there = tmp_path / "here", tmp_path / "there"
     made = filled(here)

@@ -69,12 +69,14 @@ class BackupShown:
 
 
 def _called(name: str) -> str:
-    """What a file of the shop is about.
+    """What a file is about.
 
-    >>> _called("rack.json"), _called("shop-before.json")
-    ('the rack', 'the values of the shop')
+    >>> _called("rack.json"), _called("shop-before.json"), _called("shares/0af3.json")
+    ('the rack', 'the values of the shop', 'the link of a client, with its answer')
     """
-    return "the rack" if name.startswith("rack") else "the values of the shop"
+    if name.startswith("shares/"):
+        return "the link of a client, with its answer"
+    return {"rack": "the rack", "cuts": "what was cut"}.get(name[:4], "the values of the shop")
 
 
 def require_here(request: Request) -> None:
