@@ -85,7 +85,7 @@ def test_a_project_that_differs_here_comes_in_beside_it_under_its_name(browser: 
     (first,) = project.glob("r000001.json")
     first.write_text(first.read_text("utf-8").replace("Harbour", "Harbor"), "utf-8")
     page = read(sent(browser, there).text).by_id("main")
-    assert "1 differ here" in page.text and "Harbour" in page.text and project_id not in page.text
+    assert "Both are kept" in page.text and "Harbour" in page.text and project_id not in page.text
     assert {"Harbour", "Harbor"} <= set(browser.get("/").by_id("main").text.split())
 
 
