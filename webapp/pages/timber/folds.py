@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.words import Wording, joined, typed, worded
+from framecalc.words import Wording, joined, typed
 from webapp.live.answers import first_few, plural
 
 IN_GRAIN = ("grain", "corner", "milled", "turned", "spares", "shortest_useful", "tests", "test_length")
@@ -49,7 +49,7 @@ def _said(lengths: Mapping[str, str], unit: str) -> Wording:
     >>> _said({"kerf": "3.2", "trim": "10"}, "mm"), _said({"kerf": "3.2 mm", "trim": "1/2"}, "in")
     ('kerf 3.2, trim 10 mm', 'kerf 3.2 mm, trim 1/2')
     """
-    said = joined(", ", (worded(f"{of} {{text}}", text=text) for of, text in lengths.items()))
+    said = joined(", ", (joined(" ", (of, typed(text))) for of, text in lengths.items()))
     has_units = any(letter.isalpha() or letter in "\"'" for text in lengths.values() for letter in text)
     return said if has_units else joined(" ", (said, unit))
 
