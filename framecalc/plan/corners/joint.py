@@ -155,11 +155,6 @@ class JointPlan:
             )
         return (place_slot(self._stock, slot, height_mm=self.height_mm, wall_mm=self.wall_mm, from_tip_mm=from_tip_mm),)
 
-    @property
-    def has_lone_dowel(self) -> bool:
-        """Whether two dowels are wanted and one alone has room."""
-        return self._wants_two and len(self.slot_places) == 1
-
     @cached_property
     def fitting_slots(self) -> tuple[SlotPlace, ...]:
         """The ready sizes that leave sound walls here, the largest first."""
@@ -320,7 +315,7 @@ class JointPlan:
         found = [unmeasured_finding(self.kind)] if self.is_unmeasured else []
         for place in self.slot_places:
             found += map(self._of_its_field, slot_findings(self._stock, place))
-        if self.has_lone_dowel:
+        if self._wants_two and len(self.slot_places) == 1:
             found.append(lone_dowel_finding(self.slot_places[0].slot))
         for spline in self.splines:
             found += spline_findings(self._stock, spline, wall_mm=self.wall_mm)
