@@ -112,5 +112,6 @@ def test_the_size_of_a_mat_is_dimensioned() -> None:
 
 @pytest.mark.parametrize(("words", "said"), [("US", "Foam-center"), ("UK", "Foam-centre")])
 def test_materials_are_called_in_the_words_of_the_shop(words: str, said: str) -> None:
-    plan = plan_of("cafe-prints", "oak5", shop=demo("cafe-prints")["shop"] | {"words": words})
+    foam = {"package.layers.bk1.material": "foamboard_5"}
+    plan = plan_of("cafe-prints", "oak5", foam, shop=demo("cafe-prints")["shop"] | {"words": words})
     assert any(said in text.text for text in Drawn(draw_panel("exploded", plan)).texts)
