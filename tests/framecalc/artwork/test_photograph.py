@@ -1,0 +1,213 @@
+"""Six sizes out of one photo: a synthetic camera, a linear solve and a Monte Carlo run as oracles, refusals."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from camera import ACROSS_PX, CAMERA, SPANS, UP_PX, Points, Scene, marks_at, plain_scene, random_scene
+
+from framecalc.artwork.measuring import Measurements
+from framecalc.artwork.photo_sheet import KnownSheet, PhotoSheet, known_sheet
+from framecalc.artwork.photograph import COVERAGE, LENS_RATIO, Camera, PhotoSizes, photo_sizes
+from framecalc.artwork.photograph_findings import photo_findings, tape_findings
+from framecalc.errors import ImpossibleArtwork, OutOfRange
+
+TRUE_A4 = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)
+A4 = known_sheet(PhotoSheet.A4)
+
+
+def lengths(sizes: PhotoSizes) -> dict[str, float]:
+    return {name: size.length_mm for name, size in sizes.named()}
+
+
+def by_linear_solve(sheet_px: Points, artwork_px: Points, sheet_mm: Points) -> Points:
+    """The six sizes of many draws at once: the eight unknowns of each homography from pixels to millimetres, solved."""
+    draws = len(sheet_px)
+    rows, right = np.zeros((draws, 8, 8)), np.zeros((draws, 8, 1))
+    for corner, (x_mm, y_mm) in enumerate(sheet_mm):
+        x, y = sheet_px[:, corner, 0] / 1000, sheet_px[:, corner, 1] / 1000
+        rows[:, 2 * corner, :3] = np.c_[x, y, np.ones(draws)]
+        rows[:, 2 * corner, 6:] = np.c_[-x * x_mm, -y * x_mm]
+        rows[:, 2 * corner + 1, 3:6] = np.c_[x, y, np.ones(draws)]
+        rows[:, 2 * corner + 1, 6:] = np.c_[-x * y_mm, -y * y_mm]
+        right[:, 2 * corner, 0], right[:, 2 * corner + 1, 0] = x_mm, y_mm
+    h = np.linalg.solve(rows, right)[:, :, 0]
+    x, y = artwork_px[:, :, 0] / 1000, artwork_px[:, :, 1] / 1000
+    depth = h[:, 6:7] * x + h[:, 7:8] * y + 1
+    across = (h[:, 0:1] * x + h[:, 1:2] * y + h[:, 2:3]) / depth
+    down = (h[:, 3:4] * x + h[:, 4:5] * y + h[:, 5:6]) / depth
+    spans = [np.hypot(across[:, i] - across[:, j], down[:, i] - down[:, j]) for i, j in SPANS.values()]
+    return np.stack(spans, axis=1)
+
+
+@pytest.fixture(scope="module")
+def scenes() -> list[Scene]:
+    rng = np.random.default_rng(20)
+    return [random_scene(rng) for _ in range(200)]
+
+
+def test_marks_on_their_corners_give_the_true_sizes(scenes: list[Scene]) -> None:
+    for scene in scenes[:40]:
+        sizes = photo_sizes(marks_at(scene.pixels, off_px=1), TRUE_A4, CAMERA)
+        assert lengths(sizes) == pytest.approx(scene.truths, abs=1e-6)
+
+
+def test_the_sizes_are_those_of_a_linear_solve(scenes: list[Scene]) -> None:
+    rng = np.random.default_rng(1)
+    for scene in scenes[:20]:
+        pixels = scene.pixels + rng.normal(0, 3, (8, 2))
+        sizes = photo_sizes(marks_at(pixels, off_px=1), TRUE_A4, CAMERA)
+        up = [297, 210][sizes.sheet_on_its_side]
+        sheet_mm = np.array([[0, 0], [507 - up, 0], [507 - up, up], [0, up]], dtype=float)
+        solved = by_linear_solve(pixels[None, :4], pixels[None, 4:], sheet_mm)[0]
+        assert list(lengths(sizes).values()) == pytest.approx(solved.tolist(), rel=1e-8)
+
+
+def test_of_two_hundred_poses_the_truth_is_in_the_interval_and_the_error_small(scenes: list[Scene]) -> None:
+    """One pixel of noise in 12 megapixels, a true sheet and a true lens: the interval is that of the marks alone."""
+    rng = np.random.default_rng(3)
+    inside, errors = [], []
+    for scene in scenes:
+        sizes = photo_sizes(marks_at(scene.pixels + rng.normal(0, 1, (8, 2)), off_px=1), TRUE_A4, CAMERA)
+        for name, size in sizes.named():
+            off_mm = abs(size.length_mm - scene.truths[name])
+            inside.append(off_mm <= size.marks_mm)
+            errors.append(off_mm / scene.truths[name])
+    assert 0.93 <= np.mean(inside) <= 0.985
+    assert np.median(errors) <= 0.003
+
+
+def test_a_sheet_off_by_its_play_and_a_bending_lens_stay_within(scenes: list[Scene]) -> None:
+    """All doubts at once, the sheet and the lens anywhere within what is allowed for them."""
+    rng = np.random.default_rng(4)
+    inside = []
+    for scene in scenes:
+        play = 1 + rng.uniform(-2, 2, 2) / (297 if np.hypot(*(scene.sheet[1] - scene.sheet[0])) > 250 else 210)
+        middle = scene.sheet.mean(axis=0)
+        stretched = replace(scene, sheet=(scene.sheet - middle) * play + middle, bend=rng.uniform(-1, 1) * LENS_RATIO)
+        pixels = stretched.pixels + rng.normal(0, 1, (8, 2))
+        sizes = photo_sizes(marks_at(pixels, off_px=1), A4, CAMERA)
+        inside += [abs(size.length_mm - scene.truths[name]) <= size.doubt_mm for name, size in sizes.named()]
+    assert np.mean(inside) >= 0.93
+
+
+def test_the_spread_of_many_draws_is_the_spread_that_is_told(scenes: list[Scene]) -> None:
+    """2000 draws a scene: the standard deviation found by the slopes is within a tenth of that of the draws."""
+    rng = np.random.default_rng(5)
+    for scene in scenes[:10]:
+        sizes = photo_sizes(marks_at(scene.pixels, off_px=1), TRUE_A4, CAMERA)
+        up = [297, 210][sizes.sheet_on_its_side]
+        sheet_mm = np.array([[0, 0], [507 - up, 0], [507 - up, up], [0, up]], dtype=float)
+        draws = scene.pixels + rng.normal(0, 1, (2000, 8, 2))
+        spread = by_linear_solve(draws[:, :4], draws[:, 4:], sheet_mm).std(axis=0)
+        told = [size.marks_mm / COVERAGE for _, size in sizes.named()]
+        assert told == pytest.approx(spread.tolist(), rel=0.1)
+
+
+def test_marks_that_are_twice_as_far_off_leave_twice_the_doubt() -> None:
+    pixels = plain_scene().pixels
+    one, two = (photo_sizes(marks_at(pixels, off_px=off), A4, CAMERA) for off in (1, 2))
+    for (_, single), (_, double) in zip(one.named(), two.named(), strict=True):
+        assert double.marks_mm == pytest.approx(2 * single.marks_mm)
+        assert (double.sheet_mm, double.lens_mm, double.plane_mm) == (single.sheet_mm, single.lens_mm, single.plane_mm)
+
+
+def test_turning_photo_and_marks_by_half_keeps_the_sizes() -> None:
+    pixels = plain_scene().pixels
+    half = np.roll((np.array([ACROSS_PX, UP_PX]) - pixels).reshape(2, 4, 2), 2, axis=1).reshape(8, 2)
+    straight, turned = (lengths(photo_sizes(marks_at(one, off_px=1), A4, CAMERA)) for one in (pixels, half))
+    assert turned == pytest.approx(straight, abs=1e-6)
+
+
+@pytest.mark.parametrize("away_mm", [-15.0, 20.0, 40.0])
+def test_a_canvas_before_the_sheet_comes_out_right_once_that_is_told(away_mm: float) -> None:
+    """Untold it comes out larger by away / height; told, by a camera that wrote its lens down, as it is."""
+    scene = plain_scene(away_mm=away_mm)
+    marks = marks_at(scene.pixels, off_px=1)
+    camera = replace(CAMERA, film_focal_mm=43.27 * scene.focal_px / float(np.hypot(ACROSS_PX, UP_PX)))
+    untold, told = (photo_sizes(marks, TRUE_A4, camera, away_mm=away) for away in (0, away_mm))
+    assert told.height_mm == pytest.approx(scene.height_mm, rel=1e-3)
+    for name, true_mm in scene.truths.items():
+        assert lengths(untold)[name] == pytest.approx(true_mm / (1 - away_mm / scene.height_mm), rel=1e-4)
+        assert lengths(told)[name] == pytest.approx(true_mm, rel=1e-4)
+
+
+def test_a_sheet_that_was_measured_leaves_less_doubt_than_the_standard_does() -> None:
+    measured = known_sheet(PhotoSheet.A4, short_mm=210, long_mm=297)
+    marks = marks_at(plain_scene().pixels, off_px=1)
+    by_standard, by_tape = (photo_sizes(marks, sheet, CAMERA).across_top for sheet in (A4, measured))
+    assert by_tape.sheet_mm == pytest.approx(by_standard.sheet_mm / 4)
+
+
+# --- what cannot be measured, and what is doubtful
+
+
+def refused(pixels: Points, *, camera: Camera = CAMERA, away_mm: float = 0) -> ImpossibleArtwork:
+    with pytest.raises(ImpossibleArtwork) as refusal:
+        photo_sizes(marks_at(pixels, off_px=1), A4, camera, away_mm=away_mm)
+    return refusal.value
+
+
+def test_marks_that_are_no_corners_are_refused_each_with_what_to_do() -> None:
+    pixels = plain_scene().pixels
+    crossed, mirrored, outside, heap, inside_out = (pixels.copy() for _ in range(5))
+    crossed[[1, 2]] = crossed[[2, 1]]
+    mirrored[4:] = mirrored[[5, 4, 7, 6]]
+    outside[0] = (-3, 40)
+    heap[:4] = pixels[0] + [[0, 0], [9, 0], [9, 9], [0, 9]]
+    inside_out[6] = pixels[4] + (pixels[6] - pixels[4]) * 0.2
+    assert (refused(crossed).field, refused(crossed).sentence.split()[0]) == ("sheet_corners", "Mark")
+    assert (refused(mirrored).field, "clockwise" in refused(mirrored).sentence) == ("artwork_corners", True)
+    assert "must be in the photo" in refused(outside).sentence
+    assert "too close together" in refused(heap).sentence
+    assert refused(inside_out).field == "artwork_corners"
+
+
+def test_a_view_along_the_plane_is_refused() -> None:
+    scene = plain_scene(tilt_rad=0.0)
+    flat = replace(scene, turn=np.array([[1, 0, 0], [0, np.cos(1.3), -np.sin(1.3)], [0, np.sin(1.3), np.cos(1.3)]]))
+    assert "side" in refused(flat.pixels).sentence
+
+
+def test_marks_beyond_the_horizon_of_the_sheet_are_refused() -> None:
+    sheet = np.array([[1000, 2000], [2000, 1900], [2400, 2900], [600, 2900]], dtype=float)
+    artwork = np.array([[900, 50], [2100, 50], [2100, 900], [900, 900]], dtype=float)
+    assert refused(np.vstack([sheet, artwork])).field == "sheet_corners"
+
+
+def test_an_artwork_further_before_its_sheet_than_the_camera_is_refused() -> None:
+    refusal = refused(plain_scene().pixels, away_mm=2000)
+    assert (refusal.field, refusal.sentence) == ("sheet_away_mm", "Enter less: the camera was not even that far.")
+    with pytest.raises(OutOfRange):
+        known_sheet(PhotoSheet.A4, short_mm=0)
+
+
+def codes(scene: Scene, sheet: KnownSheet = A4) -> list[str]:
+    marks = marks_at(scene.pixels, off_px=1)
+    sizes = photo_sizes(marks, sheet, CAMERA)
+    return [finding.code for finding in photo_findings(sizes, marks, sheet, CAMERA)]
+
+
+def test_a_good_photo_has_no_finding_and_each_fault_has_its_own() -> None:
+    scene = plain_scene()
+    assert codes(scene) == []
+    assert codes(scene, known_sheet(PhotoSheet.LETTER)) == ["photo.sheet-shape"]
+    assert codes(plain_scene(tilt_rad=0.8)) == ["photo.oblique"]
+    tiny = replace(scene, sheet=scene.sheet[0] + (scene.sheet - scene.sheet[0]) * 0.3)
+    assert codes(tiny, KnownSheet(short_mm=63, long_mm=89.1, short_play_mm=1, long_play_mm=1)) == ["photo.sheet-small"]
+    left = np.array([2 - scene.pixels[:, 0].min(), 0])
+    moved = marks_at(scene.pixels + left, off_px=1)
+    found = photo_findings(photo_sizes(moved, A4, CAMERA), moved, A4, CAMERA)
+    assert "photo.cut-off" in [finding.code for finding in found]
+
+
+def test_a_tape_within_the_interval_is_silent_and_one_beyond_is_found() -> None:
+    sizes = photo_sizes(marks_at(plain_scene().pixels, off_px=1), A4, CAMERA)
+    near_mm, far_mm = sizes.across_top.doubt_mm * 0.9, sizes.up_right.doubt_mm + 1
+    tape = Measurements(
+        across_top_mm=400 + near_mm, across_bottom_mm=400 + near_mm, up_left_mm=300, up_right_mm=300 - far_mm
+    )
+    found = list(tape_findings(sizes, tape, typed=("across_top", "up_left", "up_right")))
+    assert [finding.code for finding in found] == ["photo.tape-differs-up-right"]
+    assert found[0].lengths["photo"] == pytest.approx(300)
+    assert list(tape_findings(sizes, tape, typed=("across_top", "up_left"))) == []
