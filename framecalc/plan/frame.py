@@ -26,6 +26,7 @@ from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
 from framecalc.plan.sheets.parts import Material, parts_of_frame
+from framecalc.plan.sizing import origin_by_photo
 from framecalc.project import Frame, Project, project_with
 from framecalc.sheets.problem import SheetPart
 from framecalc.units import describe_length, format_length
@@ -178,6 +179,10 @@ class FramePlan(FrameSizes):
         """Two figures as one size, with their unit once."""
         across, up = (self.figures[f"{name}_{way}"].written for way in ("across", "up"))
         return f"{across} × {up.full}"
+
+    def origin_of(self, path: str) -> str:
+        """Where a size at a path comes from, if it is that of a photo."""
+        return origin_by_photo(self.frame, self.by_photo, path, step=self.step) if self.by_photo else ""
 
     def said(self, length_mm: float) -> str:
         """A length to the nearest step, without its unit."""

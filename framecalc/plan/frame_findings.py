@@ -4,9 +4,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from framecalc.artwork.findings import artwork_findings
+from framecalc.artwork.photograph_findings import tape_findings
 from framecalc.findings import Finding
 from framecalc.package.layers import package_findings
 from framecalc.package.seat import rabbet_findings
+from framecalc.plan.sizing import typed_sizes
 from framecalc.section.findings import section_findings
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import tray_section_findings
@@ -34,6 +36,8 @@ def findings_of(plan: "FramePlan") -> Iterable[Finding]:
         clearance_up_mm=plan.sizes.clearance_up_mm,
         is_tray=plan.is_tray,
     )
+    if plan.by_photo:
+        yield from tape_findings(plan.by_photo, plan.measurements, typed=typed_sizes(plan.frame))
     yield from plan.package.mat_findings
     yield from plan.package.image_findings
     yield from package_findings(plan.stack, plan.frame.artwork.kind)

@@ -1,5 +1,6 @@
 """The sizes of one frame: artwork, size chain, section, package in the depth, members; each computed on first use."""
 
+from contextlib import suppress
 from functools import cached_property
 
 from framecalc.artwork.measuring import (
@@ -12,7 +13,9 @@ from framecalc.artwork.measuring import (
     play,
     usual_clearance,
 )
+from framecalc.artwork.photograph import PhotoSizes
 from framecalc.bench.rabbet_ways import RabbetWay
+from framecalc.errors import FrameCalcError
 from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack
@@ -31,6 +34,7 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
+from framecalc.plan.sizing import sizes_by_photo
 from framecalc.project import Frame, Layer, Project
 from framecalc.section.milling import MillingOrder, milling_order
 from framecalc.section.profile import FaceShape
@@ -119,6 +123,13 @@ class FrameSizes:
     def measurements(self) -> Measurements:
         """The tape measurements of the artwork."""
         return measurements_of(self.frame)
+
+    @cached_property
+    def by_photo(self) -> PhotoSizes | None:
+        """The sizes of the artwork out of a photo; none where there is no photo, or it tells nothing."""
+        with suppress(FrameCalcError):
+            return sizes_by_photo(self.frame)
+        return None
 
     @cached_property
     def fit(self) -> ArtworkFit:

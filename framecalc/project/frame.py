@@ -15,6 +15,7 @@ from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
 from framecalc.project.section import Section
 from framecalc.project.shape import FrameShape
+from framecalc.project.sizing import Sizing
 from framecalc.tables.reading import stock_sizes
 from framecalc.words import typed
 
@@ -133,6 +134,7 @@ class Frame(Model):
     shape: Annotated[FrameShape, Label("Shape", drawing="front")] = FrameShape()
     start: Annotated[Start, Label("Starting point", drawing="front")] = Start()
     artwork: Annotated[Artwork, Label("Artwork", drawing="front")]
+    sizing: Annotated[Sizing | None, Label("Sizes from a photograph")] = None
     package: Annotated[Package, Label("Package", drawing="front")]
     section: Annotated[Section, Label("Section", drawing="section")]
     known: Annotated[KnownSizes, Label("Known sizes", drawing="front")] = KnownSizes()

@@ -94,6 +94,10 @@ class Answer:
         """Whether nobody has confirmed what is at a path, and it counts."""
         return path in self.project.assumed
 
+    def origin(self, path: str) -> str:
+        """Where an assumed value at a path comes from, where that is known."""
+        return ""
+
     @cached_property
     def obstacles(self) -> tuple[Obstacle, ...]:
         """What the light says of the whole job."""
@@ -187,6 +191,10 @@ class FrameAnswer(Answer):
     def is_assumed(self, path: str) -> bool:
         """Whether nobody has confirmed what is at a path, and it counts."""
         return path in self.plan.unconfirmed
+
+    def origin(self, path: str) -> str:
+        """Where an assumed value at a path comes from: a size may come out of a photo."""
+        return self.plan.origin_of(path)
 
     def _worked_out(self, path: str) -> str:
         figure = self.plan.figures.get(self.fields.fields[path].figure)

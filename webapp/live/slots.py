@@ -27,7 +27,10 @@ _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSlot:
-    """The lines under a field: echo in both units, error, solved value, assumed mark, findings, inches to ask for."""
+    """The lines under a field: echo in both units, error, solved value, assumed mark, findings, inches to ask for.
+
+    `origin` says where an assumed value comes from.
+    """
 
     id: str
     path: str
@@ -37,6 +40,7 @@ class FieldSlot:
     assumed: bool
     found: tuple[tuple[str, str], ...]
     inches: str = ""
+    origin: str = "Assumed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +85,7 @@ def slots_of(answer: Answer) -> Iterable[FieldSlot]:
             assumed=answer.is_assumed(path) and path not in answer.messages,
             found=found.get(path, ()),
             inches=_inches(answer, path, lengths.get(path)),
+            origin=answer.origin(path) or "Assumed",
         )
 
 

@@ -72,6 +72,7 @@ def _forget(frame: Document, plan: FramePlan) -> None:
     part_of(frame, "hand_over").update(said="", last=last)
     frame["as_cut"] = []
     frame.pop("glue_from", None)
+    frame.pop("sizing", None)
 
 
 def _resize(frame: Document, wish: Mapping[str, str], *, unit: Unit, comma: Comma) -> None:
