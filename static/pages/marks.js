@@ -1,21 +1,26 @@
-// Marks on the corners of the artwork in its photo: put by tap, by drawing them, or by keys. Each writes its two number
-// fields as if they had been typed, so the page draws and saves them like any other field.
+// Marks on corners in a photo: put by tap, by drawing them, or by keys. Each writes its two number fields as if they had
+// been typed, so the page draws and saves them like any other field. The board says where the fields are (data-path),
+// into how many parts a pixel counts, how slowly a mark follows the finger, and how much of the photo the loupe shows.
 "use strict";
 
 const board = document.getElementById("marks");
 const loupe = document.getElementById("loupe");
-const between = board.querySelector(".between");
+const outlines = [...board.querySelectorAll(".between")];
 const names = [...board.querySelectorAll(".mark")].map((mark) => mark.dataset.mark);
 const reach = 44; // pixels of the screen within which a finger means the mark
-const radius = 26; // of a mark, in pixels of the screen: wide enough for a gloved finger, open so that the corner shows
+const told = (name, usual) => Number(board.dataset[name] ?? usual);
+const radius = told("radius", 26); // of a mark, in pixels of the screen: wide enough for a gloved finger, open so that the corner shows
+const [parts, slow, loupeShows] = [told("parts", 1), told("slow", 1), told("loupe", 40)];
+const path = board.dataset.path;
 const size = { across: Number(board.dataset.across), down: Number(board.dataset.up) };
 let drawn = null; // the mark under the finger
 
 const markOf = (name) => board.querySelector(`[data-mark="${name}"]`);
 const placeOf = (name) => ({ across: Number(markOf(name).getAttribute("cx")), down: Number(markOf(name).getAttribute("cy")) });
-const inputOf = (name, axis) => document.querySelector(`[name$=".look.photo.${name}.${axis}"]`);
+const inputOf = (name, axis) => document.querySelector(`[name$=".${path}.${name}.${axis}"]`);
 const radioOf = (name) => document.querySelector(`[name="corner_now"][value="${name}"]`);
-const clamp = (value, most) => Math.min(Math.max(Math.round(value), 0), most);
+const clamp = (value, most) => Math.min(Math.max(Math.round(value * parts) / parts, 0), most);
+const isPut = (name) => !markOf(name).classList.contains("unput");
 
 // Where the photo is touched, in its own pixels.
 function placeAt(event) {
@@ -26,8 +31,16 @@ function placeAt(event) {
 function nearest(place) {
   const scale = board.getBoundingClientRect().width / size.across;
   const away = (name) => Math.hypot(placeOf(name).across - place.across, placeOf(name).down - place.down) * scale;
-  const near = [...names].sort((one, other) => away(one) - away(other))[0];
-  return away(near) <= reach ? near : null;
+  const near = names.filter(isPut).sort((one, other) => away(one) - away(other))[0];
+  return near && away(near) <= reach ? near : null;
+}
+
+// The lines between the marks that are put; a board with two outlines says which marks are of which.
+function outline() {
+  outlines.forEach((line) => {
+    const of = names.filter((name) => isPut(name) && name.startsWith(line.dataset.of ?? ""));
+    line.setAttribute("points", of.map((name) => Object.values(placeOf(name)).join(",")).join(" "));
+  });
 }
 
 function put(name, place) {
@@ -36,7 +49,8 @@ function put(name, place) {
   markOf(name).setAttribute("cy", down);
   inputOf(name, "across").value = across;
   inputOf(name, "down").value = down;
-  between.setAttribute("points", names.map((one) => Object.values(placeOf(one)).join(",")).join(" "));
+  markOf(name).classList.remove("unput");
+  outline();
 }
 
 function tellTyped(name, what) {
@@ -51,7 +65,7 @@ function choose(name) {
 // A part of the photo around a mark, four times as large as the photo is shown.
 function look(name) {
   const across = board.getBoundingClientRect().width;
-  const part = (size.across / across) * 40;
+  const part = (size.across / across) * loupeShows;
   const place = placeOf(name);
   loupe.firstElementChild.setAttribute("viewBox", `${place.across - part / 2} ${place.down - part / 2} ${part} ${part}`);
   loupe.classList.toggle("to-the-right", place.across < size.across / 2);
@@ -60,11 +74,12 @@ function look(name) {
 
 board.addEventListener("pointerdown", (event) => {
   const place = placeAt(event);
-  const name = nearest(place) ?? document.querySelector('[name="corner_now"]:checked').value;
+  const asked = document.querySelector('[name="corner_now"]:checked').value;
+  const name = nearest(place) ?? asked;
   const from = placeOf(name);
   const isNear = nearest(place) === name;
-  const offset = isNear ? { across: from.across - place.across, down: from.down - place.down } : { across: 0, down: 0 };
-  drawn = { name, place, offset, start: [event.clientX, event.clientY], isTap: true };
+  const tapped = isPut(asked) ? name : asked; // a tap puts the corner that is still to put, even beside another mark
+  drawn = { name, tapped, place, from: isNear ? from : place, start: [event.clientX, event.clientY], isTap: true };
   choose(name);
   if (!isNear) put(name, place);
   look(name);
@@ -76,19 +91,23 @@ board.addEventListener("pointermove", (event) => {
   if (!drawn) return;
   drawn.isTap &&= Math.hypot(event.clientX - drawn.start[0], event.clientY - drawn.start[1]) < 4;
   if (drawn.isTap) return;
-  const place = placeAt(event);
-  put(drawn.name, { across: place.across + drawn.offset.across, down: place.down + drawn.offset.down });
+  const { place, from } = drawn;
+  const now = placeAt(event);
+  put(drawn.name, { across: from.across + (now.across - place.across) / slow, down: from.down + (now.down - place.down) / slow });
   look(drawn.name);
 });
 
 function letGo() {
   if (!drawn) return;
-  const { name, place, isTap } = drawn;
+  const { place, isTap } = drawn;
+  const name = isTap ? drawn.tapped : drawn.name;
   if (isTap) put(name, place); // a mark that is drawn keeps its distance from the finger; one that is tapped does not
   drawn = null;
   markOf(name).focus({ preventScroll: true });
   tellTyped(name, "input");
   tellTyped(name, "change");
+  const next = names.find((one) => !isPut(one));
+  if (next) choose(next);
 }
 board.addEventListener("pointerup", letGo);
 board.addEventListener("pointercancel", letGo);
@@ -120,11 +139,12 @@ board.addEventListener("focusout", () => { loupe.hidden = true; });
 
 // A number typed beside the photo moves its mark.
 document.getElementById("typed").addEventListener("input", (event) => {
-  const match = /\.look\.photo\.(\w+)\.(across|down)$/.exec(event.target.name ?? "");
-  if (!match || !event.isTrusted || !/^\d+$/.test(event.target.value)) return;
+  const match = new RegExp(`\\.${path.replace(".", "\\.")}\\.([\\w.]+)\\.(across|down)$`).exec(event.target.name ?? "");
+  if (!match || !event.isTrusted || !/^\d+(\.\d+)?$/.test(event.target.value)) return;
   const [, name, axis] = match;
   markOf(name).setAttribute(axis === "across" ? "cx" : "cy", event.target.value);
-  between.setAttribute("points", names.map((one) => Object.values(placeOf(one)).join(",")).join(" "));
+  markOf(name).classList.toggle("unput", !inputOf(name, "across").value || !inputOf(name, "down").value);
+  outline();
 });
 
 // Marks keep their size on the screen, however large the photo is shown.
@@ -136,4 +156,4 @@ function widen() {
 }
 new ResizeObserver(widen).observe(board);
 
-choose(names[0]);
+choose(names.find((name) => !isPut(name)) ?? names[0]);

@@ -10,7 +10,7 @@ import io
 import math
 from threading import Lock
 
-from PIL import Image, JpegImagePlugin, PngImagePlugin
+from PIL import ExifTags, Image, JpegImagePlugin, PngImagePlugin
 
 from framecalc.project.look import LARGEST_PX
 from webapp.data.errors import StoreError
@@ -37,6 +37,9 @@ _STRIP_PX, _MARGIN_PX = 256, 4
 
 _SAYS_HOW_IT_STANDS = ("exif", "Raw profile type exif", "xmp", "XML:com.adobe.xmp")
 """Where a picture may say how the camera was held."""
+
+LENSES = (8, 1200)
+"""Focal lengths in 35 mm terms that there are."""
 
 PngImagePlugin.MAX_TEXT_MEMORY = 4_000_000  # texts hidden in a PNG are unpacked before its size is known
 
@@ -65,6 +68,15 @@ def decode(image: Image.Image) -> Image.Image:
     kept = _kept(image)
     kept.info = {name: image.info[name] for name in _SAYS_HOW_IT_STANDS if name in image.info}
     return kept
+
+
+def lens_of(kept: Image.Image) -> int:
+    """The focal length in 35 mm terms, as the camera wrote it down beside a decoded picture; 0 where it did not."""
+    try:
+        focal = kept.getexif().get_ifd(ExifTags.IFD.Exif).get(ExifTags.Base.FocalLengthIn35mmFilm, 0)
+    except Exception:  # whatever is damaged there is no reason to refuse the picture
+        return 0
+    return focal if isinstance(focal, int) and LENSES[0] <= focal <= LENSES[1] else 0
 
 
 def too_many_pixels() -> UnusablePhoto:

@@ -22,7 +22,7 @@ from PIL import Image, ImageOps, ImageStat, UnidentifiedImageError
 
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
-from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, too_many_pixels
+from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, lens_of, too_many_pixels
 from webapp.data.disk import make_folder, read_bytes, write_safely
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
@@ -45,13 +45,17 @@ class NoSuchPhoto(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleanPhoto:
-    """A photo written anew, its size in pixels, and the photo as it was sent with the ending of its kind."""
+    """A photo written anew, its size in pixels, and the photo as it was sent with the ending of its kind.
+
+    `lens` is its focal length in 35 mm terms, 0 where the camera did not write it down.
+    """
 
     content: bytes
     across: int
     up: int
     original: bytes
     ending: str
+    lens: int = 0
 
     @property
     def photo_id(self) -> str:
@@ -73,9 +77,10 @@ def clean_photo(sent: bytes) -> CleanPhoto:
         raise UnusablePhoto("Choose a photo: a JPEG, PNG or WebP file.")
     with ONE_AT_A_TIME, _in_words():
         plain, ending = _taken_in(sent)
+        lens = lens_of(plain)
         ImageOps.exif_transpose(plain, in_place=True)
-        content = _as_jpeg(plain, KEPT_QUALITY)
-    return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
+        content = as_jpeg(plain, KEPT_QUALITY)
+    return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending, lens=lens)
 
 
 def colour_of(sent: bytes) -> str:
@@ -108,9 +113,9 @@ def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, m
     """
     size = straight_size_px(corners, aspect_ratio=aspect_ratio, most_px=most_px)
     numbers = straightening(corners, across_px=size[0], up_px=size[1])
-    with ONE_AT_A_TIME, _still_whole(), Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
+    with ONE_AT_A_TIME, still_whole(), Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
         straight = image.transform(size, Image.Transform.PERSPECTIVE, numbers, Image.Resampling.BICUBIC)
-    return _as_jpeg(straight, SHOWN_QUALITY)
+    return as_jpeg(straight, SHOWN_QUALITY)
 
 
 def first_corners(across: int, up: int) -> dict[str, dict[str, int]]:
@@ -222,7 +227,12 @@ def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
 
 
 @contextmanager
-def _still_whole() -> Iterator[None]:
+def still_whole() -> Iterator[None]:
+    """Say of a kept photo that it cannot be read.
+
+    Raises:
+        NoSuchPhoto: so it is.
+    """
     try:
         yield
     except (OSError, SyntaxError, EOFError):
@@ -241,7 +251,7 @@ def _in_words() -> Iterator[None]:
         raise UnusablePhoto("The photo is damaged or was cut short: send it once more.") from None
 
 
-def _as_jpeg(image: Image.Image, quality: int) -> bytes:
+def as_jpeg(image: Image.Image, quality: int) -> bytes:
     """A plain JPEG: pixels and nothing else."""
     image.info = {}
     written = io.BytesIO()

@@ -20,6 +20,7 @@ NAMES = (
     "limits",
     *(name for names in GROUPS.values() for name in names),
     "choices",
+    "sizing",
     "job",
     "revisions",
     "shared_view",

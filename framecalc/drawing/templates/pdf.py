@@ -5,6 +5,7 @@ from datetime import UTC, date, datetime, time
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from framecalc.artwork.photo_sheet import FRAME_LINE_MM, FRAME_LONG_MM, FRAME_SHORT_MM
 from framecalc.drawing.templates.bars import clear_corner, draw_bars
 from framecalc.drawing.templates.labels import LaidLabel, draw_labels, labels_a_leaf
 from framecalc.drawing.templates.leaf import FAINT_MM
@@ -81,6 +82,35 @@ def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> byt
     leaf.text("falling", _beside(corners[3], corners[1]))
     says = ("Printer check: print at 100%, actual size.", square, corrected)
     draw_bars(leaf, clear_corner(paper, ()), says)
+    return bytes(document.output())
+
+
+def photo_sheet_pdf(paper: Paper) -> bytes:
+    """Write the sheet that lies beside an artwork in a photo: a thick black frame of known size, and the bars.
+
+    Raises:
+        FrameCalcError: the frame does not lie between the margins.
+    """
+    if paper.room_across_mm < FRAME_SHORT_MM or paper.room_up_mm < FRAME_LONG_MM:
+        raise FrameCalcError("Too small for the black frame: choose A4 or Letter.", field="paper")
+    document = _document("Sheet for a photo", _NO_STAMP)
+    leaf, line = PdfLeaf(document, paper, TRUE), FRAME_LINE_MM
+    left, low = (paper.across_mm - FRAME_SHORT_MM) / 2, (paper.up_mm - FRAME_LONG_MM) / 2
+    right, top = left + FRAME_SHORT_MM, low + FRAME_LONG_MM
+    for lower_left, upper_right in (
+        ((left, low), (right, low + line)),
+        ((left, top - line), (right, top)),
+        ((left, low), (left + line, top)),
+        ((right - line, low), (right, top)),
+    ):
+        leaf.fill(lower_left, upper_right)
+    says = (
+        "Sheet for a photo. Print at 100%, actual size.",
+        f"Black frame, outside: {FRAME_SHORT_MM:g} × {FRAME_LONG_MM:g} mm. Measure it, and the bars.",
+        "Lay it flat beside the artwork, in the same plane. Take the photo from in front, all corners in view.",
+        "In the photo, mark the outer corners of the black frame.",
+    )
+    draw_bars(leaf, (left + line + 8, low + line + 30), says)
     return bytes(document.output())
 
 

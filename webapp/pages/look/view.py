@@ -1,10 +1,8 @@
 """The look of a frame: colours, the photo of the artwork with its four corners, the wall."""
 
 import re
-from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
-from starlette.datastructures import UploadFile
+from fastapi import APIRouter, Response
 
 from framecalc.geometry.perspective import Corners
 from framecalc.project import with_value
@@ -14,11 +12,11 @@ from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
 from webapp.live.live import FramePage
 from webapp.live.render import see_other
+from webapp.live.sent_photo import SentPhoto
 from webapp.pages.look.actions import carry_out, with_mark_tapped, with_photo
 from webapp.pages.look.fields import look_fields_in
 from webapp.pages.look.shown import look_shown
 from webapp.server.guard import PHOTO_LIMIT_BYTES
-from webapp.server.rates import Rates
 
 router = APIRouter()
 _MARKS = re.compile(r"\d{1,5}(?:,\d{1,5}){7}")
@@ -27,17 +25,8 @@ KEEP = "private, max-age=86400"
 """A picture whose address says everything that it is made from does not change."""
 
 
-async def sent_photo(request: Request) -> bytes:
-    """Read the chosen file from a form."""
-    rates: Rates = request.app.state.rates
-    rates.take("photo", request.client.host if request.client else "")
-    async with request.form() as form:
-        file = form.get("photo")
-        return await file.read() if isinstance(file, UploadFile) else b""
-
-
 @router.post(PHOTO_TO, max_body_size=PHOTO_LIMIT_BYTES)
-def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes, Depends(sent_photo)]) -> Response:
+def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: SentPhoto) -> Response:
     """Add a photo of the artwork."""
     desk.open(project_id).frame(frame_id)
     photo = clean_photo(sent)
@@ -47,7 +36,7 @@ def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes,
 
 
 @router.post(PHOTO_TO + "/wall", max_body_size=PHOTO_LIMIT_BYTES)
-def take_colour(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes, Depends(sent_photo)]) -> Response:
+def take_colour(desk: AtDesk, project_id: str, frame_id: str, sent: SentPhoto) -> Response:
     """Take the colour of the wall from a photo of it, which is not kept."""
     desk.open(project_id).frame(frame_id)
     path, colour = f"frames.{frame_id}.look.wall_colour", colour_of(sent)

@@ -1,0 +1,241 @@
+"""What the page shows beside its fields: the photo with its marks, the six sizes, what makes them doubtful."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from framecalc.artwork.photograph import PhotoSize, PhotoSizes
+from framecalc.artwork.photograph_findings import ASIDE_INCH_MM, ASIDE_MM, photo_findings
+from framecalc.errors import FrameCalcError
+from framecalc.plan.advice import Advice, advise
+from framecalc.plan.inputs import shape_of
+from framecalc.plan.sizing import FIELDS, camera_of, doubt_text, marks_of, sheet_of, sizes_by_photo
+from framecalc.project import Artwork
+from framecalc.project.form import parts_of
+from framecalc.project.sizing import Sizing
+from framecalc.units import Step, Unit, describe_length, format_length
+from webapp.live.addresses import PHOTO, PHOTO_PART, SETTING_OUT, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
+from webapp.live.answer import FrameAnswer
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.shown import FrameShown
+from webapp.pages.sizing.actions import TAPPED_ACROSS
+from webapp.pages.sizing.fields import MARKS, OF
+
+_CAUSES = {
+    "marks_mm": "how exactly the marks stand",
+    "sheet_mm": "the sheet: measure it",
+    "lens_mm": "the lens: keep both in the middle of the photo",
+    "plane_mm": "the sheet out of the artwork's plane",
+}
+"""What a doubt comes from, and what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizingMarkView:
+    """One mark: its name, its words, its place, blank until it is put, and how it was put."""
+
+    name: str
+    says: str
+    across: str
+    down: str
+    how: str
+    close_at: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarksView:
+    """The photo with its marks, in its own pixels; `outlines` are the sheet's and the artwork's, by their names."""
+
+    href: str
+    across: str
+    up: str
+    radius: str
+    outlines: tuple[tuple[str, str], ...]
+    marks: tuple[SizingMarkView, ...]
+    next_mark: str
+    tapped_across: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoSizeRow:
+    """One size out of the photo, how far off it may be, and what is typed."""
+
+    label: str
+    text: str
+    doubt: str
+    typed: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class SizingShown(FrameShown):
+    """What the page shows. `refused` says why the marks tell nothing; `lines` how the photo was taken."""
+
+    photo: MarksView | None = None
+    rows: tuple[PhotoSizeRow, ...] = ()
+    lines: tuple[str, ...] = ()
+    findings: tuple[Advice, ...] = ()
+    refused: str = ""
+    above: ClassVar[str] = "sizing."
+
+    @property
+    def photo_to(self) -> str:
+        """The address that takes a photo."""
+        return SHEET_PHOTO_TO(**self._ids)
+
+    @property
+    def sheet_at(self) -> str:
+        """The sheet to print."""
+        return SIZING_SHEET(**self._ids)
+
+    @property
+    def back(self) -> str:
+        """Where the sizes are typed."""
+        return SETTING_OUT(**self._ids)
+
+    @property
+    def has_four_sides(self) -> bool:
+        """Whether the artwork has sizes across and up."""
+        return self.frame.shape.sides == 4
+
+    @property
+    def _ids(self) -> dict[str, str]:
+        return {"project_id": self.answer.project_id, "frame_id": self.frame.id}
+
+
+@dataclass(frozen=True, kw_only=True)
+class CloseShown:
+    """A piece of the photo, enlarged, to put one mark on."""
+
+    frame_name: str
+    says: str
+    at: str
+    href: str
+    post_to: str
+    back: str
+
+
+def sizing_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SizingShown:
+    """What the page shows."""
+    frame, sizing = answer.frame, answer.frame.sizing
+    if sizing is None or not shape_of(frame).is_rectangle:
+        return SizingShown(answer=answer)
+    photo = _photo(answer, sizing)
+    try:
+        sizes = sizes_by_photo(frame)
+    except FrameCalcError as error:
+        return SizingShown(answer=answer, photo=photo, refused=error.sentence)
+    if sizes is None:
+        return SizingShown(answer=answer, photo=photo, lines=tuple(_still_to_put(photo)))
+    return SizingShown(
+        answer=answer,
+        photo=photo,
+        rows=tuple(_rows(answer, sizes)),
+        lines=tuple(_lines(answer, sizes, photo)),
+        findings=_findings(answer, sizing, sizes),
+    )
+
+
+def close_shown(opened: ProjectAtRevision, frame_id: str, mark: str, at: str) -> CloseShown:
+    """What the page of one mark shows."""
+    frame = opened.frame(frame_id)
+    ids = {"project_id": opened.project_id, "frame_id": frame_id}
+    photo_id = frame.sizing.id if frame.sizing else ""
+    return CloseShown(
+        frame_name=frame.name,
+        says=MARKS[mark],
+        at=at,
+        href=f"{PHOTO_PART(project_id=opened.project_id, photo_id=photo_id)}?at={at}",
+        post_to=SIZING_CLOSE(mark=mark, **ids),
+        back=SIZING(**ids),
+    )
+
+
+def _photo(answer: FrameAnswer, sizing: Sizing) -> MarksView:
+    marks = tuple(_marks(answer, sizing))
+    return MarksView(
+        href=PHOTO(project_id=answer.project_id, photo_id=sizing.id),
+        across=str(sizing.across),
+        up=str(sizing.up),
+        radius=str(max(sizing.across, sizing.up) // 40),
+        outlines=tuple((of, _outline(marks, of)) for of in OF),
+        marks=marks,
+        next_mark=next((mark.name for mark in marks if not mark.across), marks[0].name),
+        tapped_across=str(TAPPED_ACROSS),
+    )
+
+
+def _outline(marks: tuple[SizingMarkView, ...], of: str) -> str:
+    return " ".join(f"{mark.across},{mark.down}" for mark in marks if mark.across and mark.name.startswith(f"{of}."))
+
+
+def _marks(answer: FrameAnswer, sizing: Sizing) -> Iterator[SizingMarkView]:
+    ids = {"project_id": answer.project_id, "frame_id": answer.frame.id}
+    eight = (*sizing.sheet.four, *sizing.artwork.four)
+    for (name, says), mark in zip(MARKS.items(), eight, strict=True):
+        is_put = mark.place is not None
+        at = f"{mark.place[0]:.0f},{mark.place[1]:.0f}" if mark.place else ""
+        yield SizingMarkView(
+            name=name,
+            says=says,
+            across=f"{mark.across:f}" if is_put and mark.across is not None else "",
+            down=f"{mark.down:f}" if is_put and mark.down is not None else "",
+            how="on its edges" if mark.is_found else "by hand" if is_put else "not yet",
+            close_at=f"{SIZING_CLOSE(mark=name, **ids)}?at={at}" if is_put else "",
+        )
+
+
+def _still_to_put(photo: MarksView) -> Iterator[str]:
+    left = sum(not mark.across for mark in photo.marks)
+    yield f"{left} {'mark' if left == 1 else 'marks'} to put: the four corners of the sheet, then the artwork's."
+
+
+def _rows(answer: FrameAnswer, sizes: PhotoSizes) -> Iterator[PhotoSizeRow]:
+    step = answer.project.shop.step(answer.project.unit)
+    labels = parts_of(Artwork)
+    for name, size in sizes.named():
+        typed = getattr(answer.frame.artwork, FIELDS[name])
+        yield PhotoSizeRow(
+            label=labels[FIELDS[name]].labels[0].text,
+            text=format_length(size.length_mm, step=step).full,
+            doubt=f"± {doubt_text(size, step=step)}",
+            typed=_typed(typed.mm, step) if typed else "–",
+        )
+
+
+def _typed(length_mm: float, step: Step) -> str:
+    return format_length(length_mm, step=step).full
+
+
+def _lines(answer: FrameAnswer, sizes: PhotoSizes, photo: MarksView) -> Iterator[str]:
+    unit, widest = answer.project.unit, max((size for _, size in sizes.named()), key=lambda size: size.length_mm)
+    found = sum(mark.how == "on its edges" for mark in photo.marks)
+    yield (
+        "All 8 marks are on their edges."
+        if found == len(photo.marks)
+        else f"{found} of 8 marks are on their edges; the others count as put by hand."
+    )
+    yield f"Most of the ± comes from {_CAUSES[_worst(widest)]}."
+    away_mm = ASIDE_MM if unit is Unit.MM else ASIDE_INCH_MM
+    moved = format_length(widest.length_mm * away_mm / sizes.height_mm, step=answer.project.shop.step(unit)).full
+    far, away = _far(sizes.height_mm, unit), describe_length(away_mm, unit=unit)
+    yield f"The camera was about {far} away. A sheet {away} before or behind the artwork: diagonals off by {moved}."
+
+
+def _worst(size: PhotoSize) -> str:
+    return max(_CAUSES, key=lambda cause: float(getattr(size, cause)))
+
+
+def _far(height_mm: float, unit: Unit) -> str:
+    return f"{height_mm / 1000:.1f} m" if unit is Unit.MM else f"{height_mm / 304.8:.1f} ft"
+
+
+def _findings(answer: FrameAnswer, sizing: Sizing, sizes: PhotoSizes) -> tuple[Advice, ...]:
+    marks = marks_of(sizing)
+    found = photo_findings(sizes, marks, sheet_of(sizing), camera_of(sizing)) if marks else ()
+    return advise(
+        found,
+        step=answer.project.shop.step(answer.project.unit),
+        words=answer.project.shop.words,
+        path_of=answer.plan.path_of,
+        holds=lambda *_: False,
+    )
