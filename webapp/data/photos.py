@@ -9,6 +9,7 @@ JPEG, so nothing of the sender's becomes part of a path. The *original* lies bes
 alone: no route hands it out. Both go with the project to a copy and to the trash.
 """
 
+import base64
 import hashlib
 import io
 import re
@@ -62,6 +63,11 @@ class CleanPhoto:
         """The name under which it is kept."""
         return hashlib.sha256(self.content).hexdigest()[:32]
 
+
+LOGO_PX, LOGO_COLOURS = (360, 120), 64
+"""The most that a mark of the shop is kept at: three times as large as it is shown, for paper."""
+
+LOGO_BEGINS = "data:image/png;base64,"
 
 MIDDLE_PX = 128
 """So many pixels across are enough to tell the colour of a wall."""
@@ -224,6 +230,23 @@ def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
     """The picture that is kept, and the ending of the kind that was sent; what was decoded is let go."""
     with Image.open(io.BytesIO(sent), formats=FORMATS) as image:
         return decode(image), ENDINGS[image.format or "JPEG"]
+
+
+def clean_logo(sent: bytes) -> str:
+    """The mark of the shop as a `data:` address: a small picture on white, written anew.
+
+    Raises:
+        UnusablePhoto: as for `clean_photo`.
+    """
+    if not sent:
+        raise UnusablePhoto("Choose a picture: a JPEG, PNG or WebP file.")
+    with ONE_AT_A_TIME, _in_words():
+        plain, _ = _taken_in(sent)
+        ImageOps.exif_transpose(plain, in_place=True)
+        plain.thumbnail(LOGO_PX)
+        few, written = plain.convert("RGB").quantize(LOGO_COLOURS), io.BytesIO()
+        few.save(written, "PNG", optimize=True)
+    return f"{LOGO_BEGINS}{base64.b64encode(written.getvalue()).decode('ascii')}"
 
 
 @contextmanager

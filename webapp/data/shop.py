@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from copy import deepcopy
 from typing import Annotated, Literal
 
-from pydantic import Field, ValidationError
+from pydantic import Field, StringConstraints, ValidationError
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
@@ -65,6 +65,11 @@ class ShopProfile(Model):
     clearances: Clearances = Clearances()
     called: Annotated[ShortNote, Label("Name of the shop", "Clients read it over their frame.")] = ""
     client_note: Annotated[Note, Label("Note to every client", "Clients read it under their frame.")] = ""
+    logo: Annotated[
+        str,
+        StringConstraints(pattern=r"^(data:image/png;base64,[A-Za-z0-9+/]+={0,2})?$", max_length=100_000),
+        Label("Mark of the shop", is_typed=False),
+    ] = ""
     contact: Annotated[
         ShortNote, Label("How to reach you", "Address, phone, mail, on one line. It stands under every offer.")
     ] = ""

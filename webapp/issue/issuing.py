@@ -75,6 +75,7 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
         frames=tuple(_frames(desk, opened, job, wish)),
         prices=tuple(price_rows(job)) if wish.shows_price else (),
         is_estimate=job.is_estimate and wish.shows_price,
+        logo=shop.logo,
         contact=shop.contact,
         how_to_pay=shop.how_to_pay,
         after_yes=shop.after_yes,

@@ -66,7 +66,7 @@ class IssuedChoice:
 class Issued:
     """Everything that a client is shown.
 
-    `contact` and `after_yes` are the shop's own words, `ready` is the day promised.
+    `contact` and `after_yes` are the shop's own words, `logo` its mark, `ready` is the day promised.
     """
 
     revision: int
@@ -85,6 +85,7 @@ class Issued:
     after_yes: str = ""
     ready: str = ""
     choices: tuple[IssuedChoice, ...] = ()
+    logo: str = ""
 
     @property
     def told(self) -> tuple[ClientFacts, ...]:

@@ -55,6 +55,7 @@ NEWEST = PROJECT + "/newest"
 RACK = Address("/rack")
 SHOP = Address("/shop")
 PRINTER_CHECK = SHOP + "/printer-check.pdf"
+LOGO = SHOP + "/logo"
 KERF_STRIP = SHOP + "/kerf-strip"
 
 DRAWING = FRAME + "/drawings/{name}"

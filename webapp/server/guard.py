@@ -26,7 +26,7 @@ ZIP_LIMIT_BYTES = 4_000_000_000
 STRANGER_LIMIT_BYTES = 20_000
 """A name, a note of 500 letters, a pairing code."""
 
-_PHOTO = re.compile(r"/projects/[a-z0-9]{1,16}/frames/[a-z0-9]{1,16}/photo(?:/(?:wall|sheet))?")
+_PHOTO = re.compile(r"/projects/[a-z0-9]{1,16}/frames/[a-z0-9]{1,16}/photo(?:/(?:wall|sheet))?|/shop/logo")
 _ZIP = "/backup/everything"
 READING = frozenset({"GET", "HEAD", "OPTIONS"})
 

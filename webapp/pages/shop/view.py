@@ -9,17 +9,20 @@ from framecalc.project import items_at
 from framecalc.project.document import Document, ReadDocument
 from framecalc.words import Words
 from webapp.data.machines import Laser, LaserMaterial
+from webapp.data.photos import clean_logo
 from webapp.data.shop import ShopProfile, profile_document, read_shop
-from webapp.live.addresses import KERF_STRIP, PRINTER_CHECK, SHOP
+from webapp.live.addresses import KERF_STRIP, LOGO, PRINTER_CHECK, SHOP
 from webapp.live.as_shown import as_shown
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import DraftOf, Form
 from webapp.live.page import Page
 from webapp.live.papers import machine_file
 from webapp.live.render import render, see_other
+from webapp.live.sent_photo import SentPhoto
 from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
 from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields, work_in_shop
 from webapp.pages.shop.machines import PrinterShown, check_leaf, printer_shown, strip_file
+from webapp.server.guard import PHOTO_LIMIT_BYTES
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
@@ -56,6 +59,21 @@ def _anchor(do: str) -> str:
         return ""
     name = next((name for name in ("price", "printer", "material", "cutter", "glue", "finish") if name in do), "blade")
     return "finishes" if name == "finish" else f"{name}s"
+
+
+@router.post(LOGO, max_body_size=PHOTO_LIMIT_BYTES)
+def take_logo(desk: AtDesk, sent: SentPhoto) -> Response:
+    """Add the mark of the shop, which clients see beside its name."""
+    logo = clean_logo(sent)
+    desk.store.shop.change(lambda profile: profile_document(profile) | {"logo": logo})
+    return see_other(SHOP, anchor="logo")
+
+
+@router.post(LOGO + "/remove")
+def remove_logo(desk: AtDesk) -> Response:
+    """Take the mark of the shop out again."""
+    desk.store.shop.change(lambda profile: profile_document(profile) | {"logo": ""})
+    return see_other(SHOP, anchor="logo")
 
 
 @router.get(PRINTER_CHECK)
@@ -103,6 +121,7 @@ class ShopShown:
     glues: Sequence[ReadDocument]
     finishes: Sequence[ReadDocument]
     kerf: str
+    logo: str
     messages: Mapping[str, str]
     was: str
     saved: bool
@@ -128,6 +147,7 @@ def _shown(request: Request, draft: DraftOf[ShopProfile], *, saved: bool = False
         glues=items_at(draft.document, "glues"),
         finishes=items_at(draft.document, "finishes"),
         kerf=_kerf_says(draft.checked.laser),
+        logo=draft.checked.logo,
         messages=draft.messages,
         was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
         saved=saved,
