@@ -36,7 +36,7 @@ def with_sheet_photo(document: Document, frame_id: str, photo: CleanPhoto, *, un
     path = f"frames.{frame_id}.sizing"
     before = value_at(document, path)
     kept = {name: value for name, value in before.items() if name == "kind"} if isinstance(before, dict) else {}
-    usual: Document = {"kind": "Letter" if unit is Unit.INCH else "A4"}
+    usual: Document = {"kind": "Letter", "away": "0 in"} if unit is Unit.INCH else {"kind": "A4", "away": "0 mm"}
     taken: Document = {"id": photo.photo_id, "across": photo.across, "up": photo.up, "lens": photo.lens}
     return with_value(document, path, {**usual, **kept, **taken})
 
