@@ -55,6 +55,9 @@ _SIDES = {
 }
 """The corners that each size runs between."""
 
+_DIFFERENCES = {"taper_across": (0, 1), "taper_up": (2, 3), "diagonals_apart": (4, 5)}
+"""The sizes that each difference is between; both are wrong together, so it has less doubt than either."""
+
 Lengths = tuple[float, ...]
 
 
@@ -111,8 +114,10 @@ class PhotoSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhotoSizes:
-    """The six sizes, and how the photo was taken.
+    """The six sizes, three differences, and how the photo was taken.
 
+    A taper is top less bottom, and left less right; `diagonals_apart` is rising less falling: the photo shows a piece
+    out of square where one of them is larger than its doubt.
     `height_mm` is the camera's over the plane, about; `slant_deg` that in the middle of the artwork;
     `reach_ratio` the artwork's diagonal to the sheet's; `sheet_aspect_ratio` the proportion, long to short, that the
     sheet's perspective implies, and `aspect_doubt_pct` how far that can be trusted.
@@ -124,6 +129,9 @@ class PhotoSizes:
     up_right: PhotoSize
     diagonal_rising: PhotoSize
     diagonal_falling: PhotoSize
+    taper_across: PhotoSize
+    taper_up: PhotoSize
+    diagonals_apart: PhotoSize
     height_mm: float
     slant_deg: float
     reach_ratio: float
@@ -134,6 +142,10 @@ class PhotoSizes:
     def named(self) -> Iterator[tuple[str, PhotoSize]]:
         """Each size under its name."""
         yield from ((name, getattr(self, name)) for name in _SIDES)
+
+    def differences(self) -> Iterator[tuple[str, PhotoSize]]:
+        """Each difference under its name."""
+        yield from ((name, getattr(self, name)) for name in _DIFFERENCES)
 
 
 def photo_sizes(marks: PhotoMarks, sheet: KnownSheet, camera: Camera, *, away_mm: float = 0.0) -> PhotoSizes:
@@ -165,7 +177,7 @@ def photo_sizes(marks: PhotoMarks, sheet: KnownSheet, camera: Camera, *, away_mm
     if height_mm <= abs(away_mm):
         raise ImpossibleArtwork("Enter less: the camera was not even that far.", field="sheet_away_mm")
     doubts = _Doubts(marks=marks, laid=laid, camera=camera, height_mm=height_mm, away_mm=away_mm)
-    sizes = dict(zip(_SIDES, doubts.sizes(), strict=True))
+    sizes = dict(zip((*_SIDES, *_DIFFERENCES), doubts.sizes(), strict=True))
     slant_deg = _slant_deg(seen, marks, camera)
     return PhotoSizes(
         **sizes,
@@ -207,15 +219,16 @@ class _Laid:
         return plane_seen(corners, across_mm=self.across_mm, up_mm=self.up_mm)
 
     def lengths(self, sheet: Corners, artwork: Corners) -> Lengths:
-        """The six sizes that two sets of marks give."""
+        """The six sizes that two sets of marks give, and their three differences."""
         seen = self.seen(sheet)
         places = [seen.place(corner) for corner in artwork]
-        return tuple(dist(places[start], places[end]) for start, end in _SIDES.values())
+        sizes = [dist(places[start], places[end]) for start, end in _SIDES.values()]
+        return (*sizes, *(sizes[one] - sizes[other] for one, other in _DIFFERENCES.values()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Doubts:
-    """What the doubts of the six sizes are worked out from."""
+    """What the doubts of sizes and differences are worked out from."""
 
     marks: PhotoMarks
     laid: _Laid
@@ -224,7 +237,7 @@ class _Doubts:
     away_mm: float
 
     def sizes(self) -> Iterator[PhotoSize]:
-        """The six sizes, brought back to the artwork's own plane."""
+        """The sizes and differences, brought back to the artwork's own plane."""
         back = 1 - self.away_mm / self.height_mm
         plane_ratio = self._plane_ratio()
         lengths = self.laid.lengths(self.marks.sheet, self.marks.artwork)
@@ -235,7 +248,7 @@ class _Doubts:
                 marks_mm=marks_mm * back * COVERAGE,
                 sheet_mm=sheet_mm * back * COVERAGE * EVEN,
                 lens_mm=lens_mm * back * COVERAGE * EVEN,
-                plane_mm=length_mm * plane_ratio * COVERAGE * EVEN,
+                plane_mm=abs(length_mm) * plane_ratio * COVERAGE * EVEN,
             )
 
     def _by_marks(self) -> Lengths:

@@ -214,11 +214,31 @@ def _lines(answer: FrameAnswer, sizes: PhotoSizes, photo: MarksView) -> Iterator
         if found == len(photo.marks)
         else f"{found} of 8 marks are on their edges; the others count as put by hand."
     )
+    yield _squareness(answer, sizes)
     yield f"Most of the ± comes from {_CAUSES[_worst(widest)]}."
     away_mm = ASIDE_MM if unit is Unit.MM else ASIDE_INCH_MM
     moved = format_length(widest.length_mm * away_mm / sizes.height_mm, step=answer.project.shop.step(unit)).full
     far, away = _far(sizes.height_mm, unit), describe_length(away_mm, unit=unit)
     yield f"The camera was about {far} away. A sheet {away} before or behind the artwork: diagonals off by {moved}."
+
+
+def _squareness(answer: FrameAnswer, sizes: PhotoSizes) -> str:
+    """Whether the photo shows a piece out of square, beyond what may be off."""
+    step = answer.project.shop.step(answer.project.unit)
+    differences = dict(sizes.differences())
+    name = max(differences, key=lambda one: abs(differences[one].length_mm) / differences[one].doubt_mm)
+    apart = differences[name]
+    if abs(apart.length_mm) <= apart.doubt_mm:
+        return f"Square as far as the photo shows: diagonals equal to ± {doubt_text(sizes.diagonals_apart, step=step)}."
+    more = format_length(abs(apart.length_mm), step=step).full
+    return f"Out of square: {_APART[name][apart.length_mm < 0]} by {more} ± {doubt_text(apart, step=step)}."
+
+
+_APART = {
+    "taper_across": ("the top is longer than the bottom", "the bottom is longer than the top"),
+    "taper_up": ("the left is longer than the right", "the right is longer than the left"),
+    "diagonals_apart": ("the rising diagonal is longer", "the falling diagonal is longer"),
+}
 
 
 def _worst(size: PhotoSize) -> str:

@@ -72,7 +72,8 @@ def test_from_an_empty_page_to_sizes_in_the_fields(browser: Browser, frame_at: s
     assert (sizing["across"], sizing["up"], sizing["lens"]) == (WIDE_PX, 1200, 28)
     assert press(browser, frame_at, "find-corners").status_code == 303
     page = browser.get(sizing_at(frame_at))
-    assert "All 8 marks are on their edges." in page.by_id("by-photo").text
+    said = page.by_id("by-photo").text
+    assert "All 8 marks are on their edges." in said and "Square as far as the photo shows" in said
     for row, true_mm in zip(table(page), SCENE.truths.values(), strict=True):
         assert float(row[1].split(" mm")[0]) == pytest.approx(true_mm, rel=0.005)
     assert press(browser, frame_at, "take-sizes").status_code == 303
