@@ -25,6 +25,9 @@ REACH_RATIO, LEAST_REACH_PX, MOST_REACH_PX = 0.004, 6, 20
 LEAST_CONTRAST = 12.0
 """A change of fewer greys, of 255, over two pixels is the paper's grain or noise. Common practice, no source."""
 
+ABOUT_AS_STRONG = 0.5
+"""A change of so much of the strongest one may be the edge that is meant. Common practice, no source."""
+
 LEAST_SHARE = 0.6
 """So many of the stations must show an edge, near to one straight line."""
 
@@ -119,20 +122,26 @@ def _places(greys: Greys, corner: Pixel, ahead: Pixel, length_px: float, reach_p
         along_px = length_px * (near + (far - near) * number / (STATIONS - 1))
         middle = _moved(corner, ahead, along_px)
         read = [greys.at(_moved(middle, aside, off)) for off in range(-reach_px, reach_px + 1)]
-        off_px = _steepest([grey for grey in read if grey is not None]) if None not in read else None
+        off_px = _edge_along([grey for grey in read if grey is not None]) if None not in read else None
         if off_px is not None:
             yield _moved(middle, aside, off_px - reach_px)
 
 
-def _steepest(greys: Sequence[float]) -> float | None:
-    """Where along a line the greys change most, between pixels; none where they hardly change, or at its end."""
+def _edge_along(greys: Sequence[float]) -> float | None:
+    """Where along a line the greys change most, between pixels; none where they hardly change.
+
+    Of several changes about as strong, such as both sides of a thick line, the one nearest to the middle counts: the
+    hand that put the mark has chosen it.
+    """
     changes = [abs(after - before) for before, after in zip(greys, greys[2:], strict=False)]
-    most = max(range(len(changes)), key=changes.__getitem__)
-    if changes[most] < LEAST_CONTRAST or not 0 < most < len(changes) - 1:
+    least = max(LEAST_CONTRAST, ABOUT_AS_STRONG * max(changes))
+    peaks = [at for at in range(1, len(changes) - 1) if changes[at - 1] <= changes[at] >= max(least, changes[at + 1])]
+    if not peaks:
         return None
-    before, here, after = changes[most - 1 : most + 2]
+    nearest = min(peaks, key=lambda at: abs(at - (len(changes) - 1) / 2))
+    before, here, after = changes[nearest - 1 : nearest + 2]
     bend = before - 2 * here + after
-    return most + 1 + ((before - after) / 2 / bend if bend else 0.0)
+    return nearest + 1 + ((before - after) / 2 / bend if bend else 0.0)
 
 
 def _straight(places: Sequence[Pixel], *, needed: int) -> Line | None:

@@ -44,6 +44,18 @@ def test_an_edge_without_contrast_or_that_is_torn_leaves_its_corners_as_they_are
     assert [corner is not None for corner in found] == [False, True, True, False]
 
 
+def test_of_a_thick_line_the_side_that_was_marked_is_followed() -> None:
+    """The black frame of a printed sheet, small in the photo: both sides of its line are near to the mark."""
+    image = Image.new("L", (600, 400), 120)
+    pen = ImageDraw.Draw(image)
+    pen.rectangle((80, 60, 519, 339), fill=250)
+    pen.rectangle((100, 80, 499, 319), fill=20)
+    pen.rectangle((104, 84, 495, 315), fill=250)
+    corners = ((101.2, 80.9), (498.9, 81.0), (500.8, 319.0), (99.2, 321.0))
+    found = found_corners(greys_of(image), corners)
+    assert np.array(found) == pytest.approx(np.array([(100, 80), (500, 80), (500, 320), (100, 320)]), abs=0.3)
+
+
 def test_a_mark_far_from_its_corner_is_not_carried_to_another_edge() -> None:
     image = Image.new("L", (600, 400), 30)
     ImageDraw.Draw(image).rectangle((100, 80, 499, 319), fill=230)
