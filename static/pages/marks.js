@@ -87,7 +87,7 @@ board.addEventListener("pointerdown", (event) => {
   event.preventDefault();
 });
 
-board.addEventListener("pointermove", (event) => {
+function draw(event) {
   if (!drawn) return;
   drawn.isTap &&= Math.hypot(event.clientX - drawn.start[0], event.clientY - drawn.start[1]) < 4;
   if (drawn.isTap) return;
@@ -95,7 +95,8 @@ board.addEventListener("pointermove", (event) => {
   const now = placeAt(event);
   put(drawn.name, { across: from.across + (now.across - place.across) / slow, down: from.down + (now.down - place.down) / slow });
   look(drawn.name);
-});
+}
+board.addEventListener("pointermove", draw);
 
 function letGo() {
   if (!drawn) return;
@@ -109,7 +110,10 @@ function letGo() {
   const next = names.find((one) => !isPut(one));
   if (next) choose(next);
 }
-board.addEventListener("pointerup", letGo);
+board.addEventListener("pointerup", (event) => {
+  draw(event);
+  letGo();
+});
 board.addEventListener("pointercancel", letGo);
 
 const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
