@@ -26,6 +26,7 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     also: dict[str, Callable[[Edit, str], None]] = {
         "take-sizes": _take_sizes,
         "find-corners": lambda edit, _: _find_corners(edit, desk, typed.project),
+        "show-in-frame": _show_in_frame,
         "remove-sizing": lambda edit, _: edit.set("sizing", None),
     }
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=also)
@@ -89,6 +90,19 @@ def _take_sizes(edit: Edit, _: str) -> None:
     for name, size in sizes.named():
         edit.set(f"artwork.{FIELDS[name]}", step_text(size.length_mm, plan.step))
     edit.assume(*(f"artwork.{field}" for field in FIELDS.values()))
+
+
+def _show_in_frame(edit: Edit, _: str) -> None:
+    """Let the Look page, and the client, see the artwork of this photo in its frame."""
+    sizing = edit.plan().frame.sizing
+    corners = corners_of(sizing.artwork) if sizing else None
+    if sizing is None or corners is None:
+        raise NotDone("Put the four marks of the artwork first.")
+    marks: Document = {
+        name: {"across": round(across), "down": round(down)}
+        for name, (across, down) in zip(CORNERS, corners, strict=True)
+    }
+    edit.set("look.photo", {"id": sizing.id, "across": sizing.across, "up": sizing.up, **marks})
 
 
 def _find_corners(edit: Edit, desk: Desk, project_id: str) -> None:

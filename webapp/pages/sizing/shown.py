@@ -93,6 +93,12 @@ class SizingShown(FrameShown):
         return SETTING_OUT(**self._ids)
 
     @property
+    def is_in_frame(self) -> bool:
+        """Whether the Look page shows this photo."""
+        sizing, photo = self.frame.sizing, self.frame.look.photo
+        return sizing is not None and photo is not None and sizing.id == photo.id
+
+    @property
     def has_four_sides(self) -> bool:
         """Whether the artwork has sizes across and up."""
         return self.frame.shape.sides == 4

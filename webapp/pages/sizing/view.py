@@ -110,6 +110,11 @@ PAGE = FramePage(
     fields=sizing_fields_in,
     act=act,
     shows=sizing_shown,
-    anchors={"take-sizes": "by-photo", "find-corners": "by-photo", "remove-sizing": "photo"},
+    anchors={
+        "take-sizes": "by-photo",
+        "find-corners": "by-photo",
+        "show-in-frame": "by-photo",
+        "remove-sizing": "photo",
+    },
     router=router,
 )

@@ -124,6 +124,15 @@ def test_without_scripts_two_taps_put_a_mark_to_half_a_pixel(browser: Browser, f
     assert "7 marks to put" in page.by_id("by-photo").text
 
 
+def test_the_same_photo_is_shown_in_the_frame_by_one_press(browser: Browser, frame_at: str) -> None:
+    marked(browser, frame_at, off=0)
+    assert press(browser, frame_at, "show-in-frame").status_code == 303
+    sizing, photo = frame(browser, frame_at)["sizing"], frame(browser, frame_at)["look"]["photo"]
+    assert (photo["id"], photo["lower_left"]["across"]) == (sizing["id"], round(PLACES[7, 0]))
+    assert browser.get(f"{frame_at}/look").by_id("drawings").all("image")
+    assert "Shown in the frame" in browser.get(sizing_at(frame_at)).by_id("by-photo").text
+
+
 def test_a_mark_moved_from_its_edge_counts_as_by_hand_again(browser: Browser, frame_at: str) -> None:
     marked(browser, frame_at)
     press(browser, frame_at, "find-corners")
@@ -182,6 +191,7 @@ def test_odd_addresses_and_taps_are_answered_and_write_nothing(browser: Browser,
     at, project_at = sizing_at(frame_at), frame_at.rsplit("/", 2)[0]
     assert press(browser, frame_at, "take-sizes").status_code == 422
     assert press(browser, frame_at, "find-corners").status_code == 422
+    assert press(browser, frame_at, "show-in-frame").status_code == 422
     add(browser, frame_at)
     photo_id, before = frame(browser, frame_at)["sizing"]["id"], frame(browser, frame_at)
     for address in (f"{at}/close/nose?at=1,1", f"{at}/close/sheet.upper_left?at=x", f"{at}/sheet.pdf?paper=a9"):
