@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
+from typing import TypeVar
 
 from framecalc.corners.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
 from framecalc.corners.joints.corner_stock import CornerStock
@@ -11,10 +12,7 @@ from framecalc.corners.joints.laps import (
     HalfLap,
     LapLayer,
     bridle_findings,
-    cut_bridle,
-    cut_half_lap,
     half_lap_findings,
-    usual_split_mm,
 )
 from framecalc.corners.joints.pins import (
     Pin,
@@ -58,8 +56,11 @@ from framecalc.corners.joints.strength import (
 from framecalc.errors import FrameCalcError, ImpossibleJoint
 from framecalc.findings import Finding, Severity
 from framecalc.plan.corners.ready_slots import SLOT_KINDS, chosen_slot, ready_slots, usual_tenon_names
+from framecalc.plan.corners.usual_laps import layer_of, usual_bridle, usual_half_laps
 from framecalc.project.joint import Joint
 from framecalc.units import Unit
+
+Lap = TypeVar("Lap")
 
 
 class JointPlan:
@@ -258,46 +259,26 @@ class JointPlan:
 
     @cached_property
     def half_laps(self) -> tuple[HalfLap, HalfLap] | None:
-        """A half-lap mitre, split as usual: as top and bottom are cut, and as left and right are.
+        """A half-lap mitre: as top and bottom are cut, and as left and right are.
 
         Raises:
             ImpossibleJoint: the members are those of a tray, whose ledges would be in the way.
         """
-        if self.kind != "half-lap":
-            return None
-        self._refuse_laps_in_a_tray()
-        across_mm, up_mm = self._outside_mm
-        split_mm = usual_split_mm(self._stock)
-        return (
-            cut_half_lap(self._stock, outside_mm=across_mm, split_mm=split_mm),
-            cut_half_lap(self._stock, outside_mm=up_mm, split_mm=split_mm),
-        )
+        return self._lapped_as("half-lap", usual_half_laps)
 
     @cached_property
     def bridle(self) -> Bridle | None:
-        """A bridle joint with a tenon of a third of the thickness, in its middle."""
-        if self.kind != "bridle":
-            return None
-        self._refuse_laps_in_a_tray()
-        third_mm = self._stock.thickness_mm / 3
-        return cut_bridle(
-            self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
-        )
+        """A bridle joint.
+
+        Raises:
+            ImpossibleJoint: the members are those of a tray, whose ledges would be in the way.
+        """
+        return self._lapped_as("bridle", usual_bridle)
 
     @cached_property
     def lapped(self) -> LapLayer | None:
         """What a half-lap or a bridle cuts away and lets run through; nothing where there is neither."""
-        across_mm, up_mm = self._outside_mm
-        if self.half_laps:
-            lap = self.half_laps[0]
-            low_mm, high_mm, reach_mm = 0.0, lap.split_mm, lap.lap_mm
-        elif self.bridle:
-            low_mm, high_mm, reach_mm = self.bridle.tenon_low_mm, self.bridle.tenon_high_mm, self.bridle.slot_depth_mm
-        else:
-            return None
-        return LapLayer(
-            low_mm=low_mm, high_mm=high_mm, reach_mm=reach_mm, level_long_mm=across_mm, upright_long_mm=up_mm
-        )
+        return layer_of(self.half_laps, self.bridle, outside_mm=self._outside_mm)
 
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:
@@ -334,9 +315,13 @@ class JointPlan:
         is_thick = self.kind == "loose tenon" and finding.argument == "joint_thickness_mm"
         return replace(finding, argument="tenon_thickness_mm") if is_thick else finding
 
-    def _refuse_laps_in_a_tray(self) -> None:
+    def _lapped_as(self, kind: str, cut: Callable[..., Lap]) -> Lap | None:
+        """The lap joint of a kind, where that is chosen; in a tray it is refused."""
+        if self.kind != kind:
+            return None
         if self._is_tray:
             raise ImpossibleJoint("Ledges are in the way: choose a slot or spline.", field="joint")
+        return cut(self._stock, outside_mm=self._outside_mm)
 
     def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
         """Those that leave sound walls here, the largest first; none at a height outside the member."""
