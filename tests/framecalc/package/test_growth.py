@@ -127,6 +127,19 @@ def test_a_way_out_takes_the_finding_away() -> None:
     assert growth_findings(growth, growth, clearance_across_mm=finding.ways[0].value_mm, **same) == ()
 
 
+def test_in_a_tray_the_gap_of_the_way_out_on_both_sides_is_just_enough() -> None:
+    growth = Growth(length_mm=900, swells_mm=4, shrinks_mm=0)
+
+    def said(gap_mm: float) -> tuple[Any, ...]:
+        sides = {"clearance_across_mm": 2 * gap_mm, "clearance_up_mm": 2 * gap_mm}
+        return growth_findings(growth, along_the_grain(900), name="panel", rabbet_width_mm=0, is_tray=True, **sides)
+
+    (finding,) = said(1.5)
+    (way,) = finding.ways
+    assert way.argument == "tray_gap_mm" and said(way.value_mm) == ()
+    assert said(way.value_mm - 0.1) != ()
+
+
 AIR = some.tuples(some.floats(5, 40), some.floats(10, 90))
 
 
