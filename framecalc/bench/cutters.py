@@ -9,9 +9,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import atan2, degrees
 
-from framecalc.geometry.outline import Arc, height_at
 from framecalc.section.milling import LEAST_BEARING_MM, is_milled
-from framecalc.section.profile import HOLLOW, Edge, EdgeShape, FaceShape
+from framecalc.section.profile import HOLLOW, Edge, EdgeShape
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.units import TOLERANCE_MM
 
@@ -69,17 +68,6 @@ class ProfileCut:
         return bool(self.cutter and self.cutter.has_bearing) and self.bearing_mm >= LEAST_BEARING_MM - TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HollowCut:
-    """A hollow of a face through typed points: its radius, how deep, and how far its middle is from the outer edge."""
-
-    radius_mm: float
-    height_mm: float
-    middle_mm: float
-    cutter: Cutter | None
-    nearest: Cutter | None
-
-
 SAME_SIZE_MM = 0.05
 """A cutter this near to a radius makes it. Source: derived: no eye sees it."""
 
@@ -100,6 +88,7 @@ def profile_cuts(section: Section, *, cutters: Iterable[Cutter], is_rabbeted: bo
         ImpossibleSection: a section on the way cannot be milled.
     Source: derived; the order is common practice, no source.
 
+    >>> from framecalc.section.profile import FaceShape
     >>> square, cove = Edge(shape=EdgeShape.SQUARE, size_mm=1), Edge(shape=EdgeShape.COVE, size_mm=4)
     >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=8,
     ...     sight_edge=Edge(shape=EdgeShape.ROUND, size_mm=3), back_edge=cove, face=FaceShape.FLAT, face_drop_mm=0)
@@ -124,24 +113,22 @@ def tilt_deg(section: Section) -> float:
     return degrees(atan2(section.face_drop_mm, section.face_width_mm))
 
 
-def hollow_cuts(section: Section, *, cutters: Iterable[Cutter]) -> tuple[HollowCut, ...]:
-    """List the hollows of a face through typed points that a round nose can cut, from the outer edge inward.
+def makes_radius(kinds: tuple[CutterKind, ...], radius_mm: float, cutters: Iterable[Cutter]) -> Cutter | None:
+    """The cutter of these kinds that has a radius: one with a bearing before one without.
 
-    Source: derived: its middle is that of the arc; it cuts nothing beside it that stays.
+    Source: common practice, no source.
     """
-    owned = tuple(cutters)
-    arcs = [one for one in section.outline.segments if isinstance(one, Arc) and not one.turns_left]
-    ball = [arc for arc in arcs if section.face is FaceShape.POINTS and _fits(arc, section)]
-    return tuple(
-        HollowCut(
-            radius_mm=arc.radius_mm,
-            height_mm=section.thickness_mm - arc.centre[1] + arc.radius_mm,
-            middle_mm=arc.centre[0],
-            cutter=_owned_of(CutterKind.ROUND_NOSE, 2 * arc.radius_mm, owned),
-            nearest=_nearest((CutterKind.ROUND_NOSE,), arc.radius_mm, owned),
-        )
-        for arc in sorted(ball, key=lambda arc: arc.centre[0])
-    )
+    found = (one for one in cutters if one.kind in kinds and abs(_radius_mm(one) - radius_mm) <= SAME_SIZE_MM)
+    return next(iter(sorted(found, key=lambda one: not one.has_bearing)), None)
+
+
+def nearest_of(kinds: tuple[CutterKind, ...], size_mm: float, cutters: Iterable[Cutter]) -> Cutter | None:
+    """The cutter of these kinds that comes closest to a radius, a leg or a width.
+
+    Source: derived.
+    """
+    of_kind = [one for one in cutters if one.kind in kinds]
+    return min(of_kind, key=lambda one: abs(_radius_mm(one) - size_mm), default=None)
 
 
 def cutter_for(edge: Edge, cutters: Iterable[Cutter]) -> Cutter | None:
@@ -172,7 +159,7 @@ def _in_order(
             shape=edge.shape.value,
             size_mm=edge.size_mm,
             cutter=cutter_for(edge, cutters),
-            nearest=_nearest(_KINDS.get(edge.shape, ()), edge.size_mm, cutters),
+            nearest=nearest_of(_KINDS.get(edge.shape, ()), edge.size_mm, cutters),
             height_mm=section.thickness_mm - is_mm,
             out_mm=edge.size_mm,
             bearing_mm=is_mm - floor_mm,
@@ -215,34 +202,3 @@ def _makes(cutter: Cutter, edge: Edge) -> bool:
 
 def _radius_mm(cutter: Cutter) -> float:
     return cutter.size_mm / 2 if cutter.kind is CutterKind.ROUND_NOSE else cutter.size_mm
-
-
-def _owned_of(kind: CutterKind, size_mm: float, cutters: Iterable[Cutter]) -> Cutter | None:
-    return next((one for one in cutters if one.kind is kind and abs(one.size_mm - size_mm) <= 2 * SAME_SIZE_MM), None)
-
-
-def _nearest(kinds: tuple[CutterKind, ...], size_mm: float, cutters: Iterable[Cutter]) -> Cutter | None:
-    of_kind = [one for one in cutters if one.kind in kinds]
-    return min(of_kind, key=lambda one: abs(_radius_mm(one) - size_mm), default=None)
-
-
-_PLACES = 40
-
-
-def _fits(arc: Arc, section: Section) -> bool:
-    """Whether a round nose of this radius takes nothing that stays: the section lies under it wherever it reaches."""
-    left_mm, right_mm = arc.centre[0] - arc.radius_mm, arc.centre[0] + arc.radius_mm
-    if left_mm < -TOLERANCE_MM or right_mm > section.face_width_mm + TOLERANCE_MM:
-        return False
-    inner = (left_mm + (right_mm - left_mm) * place / _PLACES for place in range(1, _PLACES))
-    return all(_top_mm(section, x_mm) <= _under_mm(arc, x_mm) + SAME_SIZE_MM for x_mm in inner)
-
-
-def _top_mm(section: Section, x_mm: float) -> float:
-    floor_mm = section.rabbet_depth_mm if x_mm > section.land_mm else 0.0
-    return floor_mm + height_at(section.outline, x_mm)
-
-
-def _under_mm(arc: Arc, x_mm: float) -> float:
-    across_mm = x_mm - arc.centre[0]
-    return float(arc.centre[1] - (arc.radius_mm**2 - across_mm**2) ** 0.5)

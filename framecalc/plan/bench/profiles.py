@@ -3,28 +3,32 @@
 from collections.abc import Iterator
 
 from framecalc.bench.cards import CardLine, Fact, SectionState, Setting
-from framecalc.bench.cutters import Cutter, CutterKind, HollowCut, ProfileCut, hollow_cuts, profile_cuts, tilt_deg
+from framecalc.bench.cutters import CutPlace, Cutter, CutterKind, ProfileCut, profile_cuts, tilt_deg
 from framecalc.bench.passes import deepest_pass_mm, pass_heights_mm
 from framecalc.bench.sections import Blank, milled_top, plain_top, rabbeted, solid
+from framecalc.bench.typed_cuts import TypedCut, typed_cuts
 from framecalc.corners.angles import write_angle
 from framecalc.geometry.outline import Point
 from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_first
 from framecalc.plan.bench.writing import BenchJob, named
-from framecalc.section.milling import shapes_the_face
+from framecalc.section.milling import LEAST_BEARING_MM, shapes_the_face
 from framecalc.section.profile import FaceShape
 from framecalc.section.rabbeted import Section
+from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, capitalised, joined, worded
 
 HOLD_DOWNS = "Featherboards on both sides of the cutter: one from above, one against the fence."
-_POINTS = "By the typed points. Flats and rounds: your own cutters, on a test piece."
+_BY_HAND = "No upright cutter makes these lines: plane, scrape or carve them to a template, or change the points."
+_NO_BEARING = "A bearing would run into the wood here: one without it is needed."
+_MOVE = "It is {wide} wide: cut up to one wall, then move the fence to the other."
 _SAW = (
     "At the table saw: stand it on its low edge, back against the fence, blade tilted away from the fence. The waste"
     " falls free. Then plane or sand it."
 )
 _DOWN = "Face down, {place} against the fence."
 _WEDGE = "Tape a wedge to the face, {fall} thick at the low edge: the back must lie level. The bit may cut it."
-_NONE = "No cutter on Shop makes it."
-_NEAREST = "No cutter on Shop makes it. Nearest: {cutter}."
+_NONE = "No cutter on Shop makes it{size}."
+_NEAREST = "No cutter on Shop makes it{size}. Nearest: {cutter}."
 _LIST = "List your cutters on Shop, and each cut names its own."
 _ROLLS = "Its bearing rolls on the {place}: {left} of it stays plain."
 _FENCE = "The fence guides it: {left} of the {place} stays plain below."
@@ -71,10 +75,8 @@ def _face(job: BenchJob, milled: MilledSection, section: Section) -> Iterator[Se
     """What is cut on the face, before its edges."""
     if section.face is FaceShape.FLAT:
         return
-    states = (_state(milled, "Face", _plain(section), milled_top(section.outline)),)
     if section.face is FaceShape.POINTS:
-        yield from (_hollow(job, milled, cut) for cut in hollow_cuts(section, cutters=job.cutters))
-        yield Setting(title="Face", label="Points", big=str(len(section.points)), says=(_POINTS,), sections=states)
+        yield from _through_points(job, milled, section)
         return
     yield Setting(
         title=worded("Face, {face}", face=section.face.value),
@@ -86,22 +88,83 @@ def _face(job: BenchJob, milled: MilledSection, section: Section) -> Iterator[Se
             Fact(label="Blade height", text=job.near(section.face_width_mm)),
         ),
         says=(_SAW,),
-        sections=states,
+        sections=(_state(milled, "Face", _plain(section), milled_top(section.outline)),),
     )
 
 
-def _hollow(job: BenchJob, milled: MilledSection, cut: HollowCut) -> Setting:
+def _through_points(job: BenchJob, milled: MilledSection, section: Section) -> Iterator[Setting]:
+    """The cuts of a face through typed points, and what of it no cutter makes."""
+    found = typed_cuts(section, cutters=job.cutters, is_rabbeted=not is_profile_first((milled,)))
+    for cut in found.cuts:
+        yield _bevelled(job, milled, cut) if cut.is_sawn else _typed(job, milled, cut)
+    if found.unmade or not found.cuts:
+        left = found.cuts[-1].after if found.cuts else _plain(section)
+        yield Setting(
+            title="Face, by hand",
+            label="Lines left",
+            big=str(found.unmade),
+            says=(_BY_HAND,),
+            sections=(_state(milled, "Face", left, milled_top(section.outline)),),
+        )
+
+
+def _bevelled(job: BenchJob, milled: MilledSection, cut: TypedCut) -> Setting:
     return Setting(
-        title="Hollow in the face",
+        title="Face: bevel",
+        label="Fence to blade",
+        big=job.near(cut.fence_mm),
+        facts=(
+            Fact(label="Blade tilted", text=write_angle(cut.tilt_deg)),
+            Fact(label="Blade height", text=job.near(cut.height_mm)),
+        ),
+        says=(_SAW,),
+        sections=(_state(milled, "Bevel", cut.before, cut.after),),
+    )
+
+
+def _typed(job: BenchJob, milled: MilledSection, cut: TypedCut) -> Setting:
+    is_closed = cut.place is CutPlace.FACE
+    return Setting(
+        title=worded("Face: {shape}", shape=cut.shape),
         label="Cutter height",
         big=job.near(cut.height_mm),
         facts=(
             *_cutter_fact(job, cut.cutter),
-            Fact(label="Fence to its middle", text=job.near(cut.middle_mm)),
-            *_passes(job, milled, cut.height_mm, cut.cutter),
+            *_fence(job, cut),
+            *_passes(job, milled, cut.takes_mm, cut.cutter),
         ),
-        says=("Face down, outer edge against the fence.", *_lacks(job, cut.cutter, cut.nearest)),
+        says=(
+            worded(_DOWN, place=(CutPlace.OUTER if is_closed else cut.place).value),
+            *_lacks(job, cut.cutter, cut.nearest, _size_said(job, cut)),
+            *_moves(job, cut),
+            *(
+                [_NO_BEARING]
+                if cut.nearest and cut.cutter is None and cut.nearest.has_bearing and not cut.ends_at_side
+                else []
+            ),
+            *([] if is_closed else [_guided(job, cut.place, cut.cutter, cut.bearing_mm, rolls=cut.rolls)]),
+        ),
+        sections=(_state(milled, str(capitalised(cut.shape)), cut.before, cut.after),),
     )
+
+
+def _fence(job: BenchJob, cut: TypedCut) -> Iterator[Fact]:
+    if cut.rolls:
+        yield Fact(label="Fence", text="at the bearing")
+    else:
+        label = "Fence to its middle" if cut.place is CutPlace.FACE else "Out of the fence"
+        yield Fact(label=label, text=job.near(cut.fence_mm))
+
+
+def _moves(job: BenchJob, cut: TypedCut) -> Iterator[Wording]:
+    """A groove or a step that is wider than its cutter is cut with the fence moved."""
+    if cut.cutter and cut.shape in ("groove", "step") and cut.size_mm > cut.cutter.size_mm + TOLERANCE_MM:
+        yield worded(_MOVE, wide=job.said(cut.size_mm))
+
+
+def _size_said(job: BenchJob, cut: TypedCut) -> str:
+    size = job.said(cut.size_mm)
+    return {"hollow": f"radius {size}", "round-over": f"radius {size}", "chamfer": f"leg {size}"}.get(cut.shape, size)
 
 
 def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
@@ -116,7 +179,11 @@ def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
             else Fact(label="Out of the fence", text=job.near(cut.out_mm)),
             *_passes(job, milled, cut.size_mm, cut.cutter),
         ),
-        says=(*_laid(job, cut), *_lacks(job, cut.cutter, cut.nearest), _guided(job, cut)),
+        says=(
+            *_laid(job, cut),
+            *_lacks(job, cut.cutter, cut.nearest),
+            _guided(job, cut.place, cut.cutter, cut.bearing_mm, rolls=cut.rolls),
+        ),
         sections=(
             _state(
                 milled,
@@ -135,14 +202,14 @@ def _laid(job: BenchJob, cut: ProfileCut) -> Iterator[Wording]:
         yield worded(_WEDGE, fall=job.said(cut.after.face_drop_mm))
 
 
-def _guided(job: BenchJob, cut: ProfileCut) -> Wording:
+def _guided(job: BenchJob, place: CutPlace, cutter: Cutter | None, bearing_mm: float, *, rolls: bool) -> Wording:
     """What the cut runs on."""
-    left = job.said(cut.bearing_mm)
-    if cut.rolls:
-        return worded(_ROLLS, place=cut.place.value, left=left)
-    if cut.cutter and cut.cutter.has_bearing:
+    left = job.said(bearing_mm)
+    if rolls:
+        return worded(_ROLLS, place=place.value, left=left)
+    if cutter and cutter.has_bearing and bearing_mm < LEAST_BEARING_MM:
         return worded(_TOO_LITTLE, left=left)
-    return worded(_FENCE, place=cut.place.value, left=left)
+    return worded(_FENCE, place=place.value, left=left)
 
 
 def _cutter_fact(job: BenchJob, cutter: Cutter | None) -> Iterator[Fact]:
@@ -150,10 +217,11 @@ def _cutter_fact(job: BenchJob, cutter: Cutter | None) -> Iterator[Fact]:
         yield Fact(label="Cutter", text=cutter_said(job, cutter))
 
 
-def _lacks(job: BenchJob, cutter: Cutter | None, nearest: Cutter | None) -> Iterator[str]:
+def _lacks(job: BenchJob, cutter: Cutter | None, nearest: Cutter | None, size: str = "") -> Iterator[str]:
     if cutter is None:
-        near = worded(_NEAREST, cutter=cutter_said(job, nearest)) if nearest else _NONE
-        yield near if job.cutters else _LIST
+        wanted = f" ({size})" if size else ""
+        pattern, near = (_NEAREST, cutter_said(job, nearest)) if nearest else (_NONE, "")
+        yield worded(pattern, size=wanted, cutter=near) if job.cutters else _LIST
 
 
 def cutter_said(job: BenchJob, cutter: Cutter) -> str:

@@ -7,11 +7,10 @@ from shapely import Geometry, Polygon, box
 from shapely import Point as Place
 
 from framecalc.bench.cutters import CutPlace as Where
-from framecalc.bench.cutters import Cutter, CutterKind, ProfileCut, cutter_for, hollow_cuts, profile_cuts
+from framecalc.bench.cutters import Cutter, CutterKind, ProfileCut, cutter_for, profile_cuts
 from framecalc.geometry.outline import flatten
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
-from framecalc.section.typed_points import ProfilePoint, WayToPoint
 
 MADE = (EdgeShape.ROUND, EdgeShape.COVE, EdgeShape.CHAMFER, EdgeShape.STEP)
 ALL = tuple(Cutter(kind=kind, size_mm=6, has_bearing=kind is CutterKind.ROUND_OVER) for kind in CutterKind)
@@ -102,23 +101,3 @@ def test_a_shape_that_ends_in_a_wall_comes_before_one_that_runs_out() -> None:
 def test_only_a_cutter_that_makes_the_shape_is_named(shape: EdgeShape, size_mm: float, kind: CutterKind | None) -> None:
     found = cutter_for(Edge(shape=shape, size_mm=size_mm), ALL)
     assert (found.kind if found else None) == kind
-
-
-def test_a_hollow_of_typed_points_is_cut_where_its_middle_is_and_takes_nothing_that_stays() -> None:
-    def at(
-        across_mm: float, down_mm: float, way: WayToPoint = WayToPoint.LINE, radius_mm: float | None = None
-    ) -> ProfilePoint:
-        return ProfilePoint(across_mm=across_mm, down_mm=down_mm, way=way, radius_mm=radius_mm)
-
-    square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
-    hollow = milled_section(
-        face_width_mm=40, thickness_mm=24, rabbet_width_mm=7, rabbet_depth_mm=10, sight_edge=square, back_edge=square,
-        face=FaceShape.POINTS, face_drop_mm=0, points=(at(14, 0), at(26, 0, WayToPoint.HOLLOW, 10)),
-    )  # fmt: skip
-    (cut,) = hollow_cuts(hollow, cutters=[Cutter(kind=CutterKind.ROUND_NOSE, size_mm=20)])
-    assert cut.middle_mm == pytest.approx(20) and cut.height_mm == pytest.approx(10 - 8)
-    assert cut.cutter and cut.cutter.size_mm == 20
-    ball = Place(cut.middle_mm, 24 - cut.height_mm + cut.radius_mm).buffer(cut.radius_mm, quad_segs=400)
-    assert ball.intersection(polygon(hollow)).area < 0.02
-    took = box(0, 0, 40, 24).difference(polygon(hollow)).intersection(box(0, 12, 33, 24))
-    assert took.difference(ball).area < 0.02
