@@ -41,10 +41,11 @@ MAT_MIN, STRIP_MIN, RIP_MIN = 20, 25, 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutAgainOf:
-    """A side to cut again: how long, and from what; blank for wood that is bought."""
+    """A side to cut again: how long, from what, and how much that gives; blank for wood that is bought."""
 
     side: str
     length_mm: float
+    wood_mm: float = 0.0
     source: str = ""
     on_rack: bool = False
 

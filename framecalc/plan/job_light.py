@@ -16,9 +16,11 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.plan.light import Stage
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
+from framecalc.plan.timber.as_cut import sides_to_place
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Project
+from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import cutting_cautions
 from framecalc.units import describe_length
@@ -109,6 +111,21 @@ def obstacles_of_timber(
                 sentence=refusal_in_job(refusal, project=project),
                 anchor=anchor,
             )
+
+
+def obstacles_of_sticks(works: Iterable[tuple[TimberGroup, StickPlan]], *, project: Project) -> Iterator[Obstacle]:
+    """The sides for which their sticks have no room as they came out, until they are cut from other wood."""
+    over = [piece for group, plan in works for piece in sides_to_place(plan, group=group, project=project)]
+    if over:
+        count = "1 side does" if len(over) == 1 else f"{len(over)} sides do"
+        yield Obstacle(
+            stage=Stage.CUTTING,
+            page=JobPage.BENCH,
+            code="as-cut.over",
+            severity=Severity.STOP,
+            sentence=f"{count} not fit on the sticks as they came out: work out again what to cut from.",
+            anchor=AS_CUT,
+        )
 
 
 def obstacles_of_bench(project: Project, *, frames: Iterable[FramePlan]) -> Iterator[Obstacle]:

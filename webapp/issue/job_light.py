@@ -17,6 +17,7 @@ from framecalc.plan.job_light import (
     found_in_job,
     obstacles_of_bench,
     obstacles_of_sheets,
+    obstacles_of_sticks,
     obstacles_of_timber,
     obstacles_of_wall,
 )
@@ -27,6 +28,7 @@ from webapp.issue.issued import Yes
 from webapp.issue.job_facts import JobFacts
 from webapp.issue.pricing import price_changes, total_of
 from webapp.live.days import day
+from webapp.live.other_wood import rack_of
 
 MOST_SAID, MOST_QUOTED = 3, 80
 """Changes since a yes that are said one by one, and letters of a client's note; the client page has them all."""
@@ -52,6 +54,9 @@ def _of_wall(facts: JobFacts) -> Iterator[Obstacle]:
 def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:
     works = [(work.group, work.refusal) for work in facts.timber]
     yield from obstacles_of_timber(works, project=facts.plan.project)
+    cut = {one.problem for one in rack_of(facts.desk).cuts_of(facts.project_id)}
+    planned = [(work.group, work.plan) for work in facts.timber if work.plan and work.group.key not in cut]
+    yield from obstacles_of_sticks(planned, project=facts.plan.project)
 
 
 def _of_sheets(facts: JobFacts) -> Iterator[Obstacle]:

@@ -29,9 +29,12 @@ from framecalc.project import project_with
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM, describe_length, format_length
-from framecalc.words import worded
+from framecalc.words import joined, worded
 
 _ACROSS = ("top", "bottom")
+
+MOST_SPARES = 4
+"""As many sticks are offered for a new side: the shortest that do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +96,7 @@ class RescuePlan:
         else:
             yield from self._trimmed()
             yield from self._as_a_shorter_side()
-        yield from self._cut_again()
+        yield from self.from_other_wood()
 
     def _trimmed(self) -> Iterator[Rescue]:
         """All that keeps the shortened side: its mate is trimmed alike; the clearance, the rabbet or the mat gives."""
@@ -168,50 +171,88 @@ class RescuePlan:
         )
         yield Rescue(says=f"Glue a strip of {by} into the rabbet and plane it flush.", minutes_min=STRIP_MIN)
 
-    def _cut_again(self) -> Iterator[Rescue]:
+    def from_other_wood(self) -> Iterator[Rescue]:
         """A new side from what is there: the shortest piece that is long enough; else it is bought."""
-        count, what = (2, "both sides") if self._is_pair else (1, f"the {self._side} side")
-        found = sorted((one for one in self._spares if self._is_enough(one)), key=lambda one: one.length_mm)
-        for spare in found[:2]:
-            length = self._said(spare.length_mm)
-            yield Rescue(
-                says=worded("Cut {what} again from {wood}, {length} long.", what=what, wood=spare.name, length=length),
-                again=self._again(spare),
-                wood_mm=self._needed_mm(spare),
-                minutes_min=count * (CUT_PIECE_MIN if spare.is_milled else MILL_PIECE_MIN),
-            )
+        found = tuple(self._from_what_is_there())
+        yield from found[:MOST_SPARES]
         if not found:
-            needed = self._at_least(self._needed_mm())
-            yield Rescue(
-                says=f"Buy wood for {what}: {needed} of stick, from the same board if you can.",
-                again=self._again(),
-                wood_mm=self._needed_mm(),
-                minutes_min=count * MILL_PIECE_MIN,
-                looks=Looks.A_LITTLE,
+            yield self._bought()
+
+    def _from_what_is_there(self) -> Iterator[Rescue]:
+        """Each stick whose off-cuts are long enough, the shortest first; else for two sides a stick for each."""
+        by_stick: dict[tuple[str, bool], list[Spare]] = {}
+        for spare in sorted(self._spares, key=lambda one: one.length_mm):
+            by_stick.setdefault((spare.source or spare.name, spare.on_rack), []).append(spare)
+        count = len(self._sides)
+        taken = [one for spares in by_stick.values() if (one := self._placed(spares, count))]
+        if not taken and count > 1:
+            singles = [one for spares in by_stick.values() if (one := self._placed(spares, 1))]
+            shortest = sorted((spare for (spare,) in singles), key=lambda one: one.length_mm)
+            taken = [tuple(shortest[:count])] if len(shortest) >= count else []
+        yield from (self._taken(one) for one in sorted(taken, key=lambda one: sum(spare.length_mm for spare in one)))
+
+    def _placed(self, spares: Sequence[Spare], count: int) -> tuple[Spare, ...]:
+        """The off-cuts of one stick that give so many sides, each the shortest that still does; none where too few."""
+        room_mm = {number: spare.length_mm for number, spare in enumerate(spares)}
+        used: list[int] = []
+        for _ in range(count):
+            wood_mm = {number: self._wood_mm(spares[number], used.count(number)) for number in room_mm}
+            fits = [number for number, mm in room_mm.items() if mm >= wood_mm[number] - TOLERANCE_MM]
+            if not fits:
+                return ()
+            best = min(fits, key=room_mm.__getitem__)
+            room_mm[best] -= wood_mm[best]
+            used.append(best)
+        return tuple(spares[number] for number in used)
+
+    def _taken(self, spares: tuple[Spare, ...]) -> Rescue:
+        again = tuple(
+            CutAgainOf(
+                side=side,
+                length_mm=self.long_mm,
+                wood_mm=self._wood_mm(spare, spares[:number].count(spare)),
+                source=spare.source,
+                on_rack=spare.on_rack,
             )
+            for number, (side, spare) in enumerate(zip(self._sides, spares, strict=True))
+        )
+        woods = [
+            worded("{wood}, {length} long", wood=spare.name, length=self._at_most(spare.length_mm))
+            for spare in dict.fromkeys(spares)
+        ]
+        return Rescue(
+            says=joined("", [f"Cut {self._what} again from ", joined(", and ", woods), "."]),
+            again=again,
+            wood_mm=sum(one.wood_mm for one in again),
+            minutes_min=sum(CUT_PIECE_MIN if spare.is_milled else MILL_PIECE_MIN for spare in spares),
+        )
+
+    def _bought(self) -> Rescue:
+        needed_mm = len(self._sides) * self._wood_mm(None, 1) + 2 * self._plan.project.shop.end_trim.mm
+        return Rescue(
+            says=f"Buy wood for {self._what}: {self._at_least(needed_mm)} of stick, from the same board if you can.",
+            again=tuple(CutAgainOf(side=side, length_mm=self.long_mm) for side in self._sides),
+            wood_mm=needed_mm,
+            minutes_min=len(self._sides) * MILL_PIECE_MIN,
+            looks=Looks.A_LITTLE,
+        )
 
     @property
-    def _is_pair(self) -> bool:
-        return self._trouble is Trouble.SPOILED_PAIR
-
-    def _is_enough(self, spare: Spare) -> bool:
-        return spare.length_mm >= self._needed_mm(spare) - TOLERANCE_MM
-
-    def _needed_mm(self, spare: Spare | None = None) -> float:
-        """What new sides take of a stick: their long points and saw cuts, and the ends of one that is whole."""
-        shop = self._plan.project.shop
-        ends_mm = 2 * shop.end_trim.mm if spare is None or spare.on_rack else 0.0
-        each_mm = self.long_mm + slant_kerf_mm(shop.kerf.mm, sides=len(RECTANGLE_SIDES))
-        return (2 if self._is_pair else 1) * each_mm + ends_mm
-
-    def _again(self, spare: Spare | None = None) -> tuple[CutAgainOf, ...]:
+    def _sides(self) -> tuple[str, ...]:
+        """The sides that are spoiled."""
         place, sides = RECTANGLE_SIDES.index(self._side), len(RECTANGLE_SIDES)
         both = (self._side, RECTANGLE_SIDES[(place + 2) % sides])
-        source, on_rack = (spare.source, spare.on_rack) if spare else ("", False)
-        return tuple(
-            CutAgainOf(side=side, length_mm=self.long_mm, source=source, on_rack=on_rack)
-            for side in (both if self._is_pair else both[:1])
-        )
+        return both if self._trouble is Trouble.SPOILED_PAIR else both[:1]
+
+    @property
+    def _what(self) -> str:
+        return "both sides" if len(self._sides) > 1 else f"the {self._side} side"
+
+    def _wood_mm(self, spare: Spare | None, before: int) -> float:
+        """What a new side takes of a stick: its long point, a saw cut, and first the ends of one from the rack."""
+        shop = self._plan.project.shop
+        ends_mm = 2 * shop.end_trim.mm if spare and spare.on_rack and not before else 0.0
+        return self.long_mm + slant_kerf_mm(shop.kerf.mm, sides=len(RECTANGLE_SIDES)) + ends_mm
 
     def _passes(self, changes: Mapping[str, str]) -> bool:
         """Whether the whole program, with these changes, stops at nothing at which it does not stop today."""
@@ -240,6 +281,9 @@ class RescuePlan:
 
     def _said(self, length_mm: float) -> str:
         return describe_length(length_mm, unit=self._plan.project.unit)
+
+    def _at_most(self, length_mm: float) -> str:
+        return format_length(length_mm, step=self._frame.step, rounding=Rounding.DOWN).full
 
     def _at_least(self, length_mm: float) -> str:
         return format_length(length_mm, step=self._frame.step, rounding=Rounding.UP).full

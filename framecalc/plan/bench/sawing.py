@@ -11,7 +11,7 @@ from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.same_saw import saw_of
-from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, plan_as_cut, too_short
+from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, cut_elsewhere, plan_as_cut, too_short
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
 from framecalc.timber.labels import label_of
@@ -140,7 +140,12 @@ def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece, *, i
 
 def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:
     """The stops of a group: long points as planned, or as they follow from what came out."""
-    planned = {_name(piece): piece for _, piece in _pieces(group)}
+    gone = cut_elsewhere(group.plan, group=group.group, project=job.project) if group.plan else frozenset()
+    planned = {
+        _name(piece): piece
+        for _, piece in _pieces(group)
+        if piece.purpose is not Purpose.MEMBER or (piece.frame, piece.copy, piece.side) not in gone
+    }
     cut = [
         piece if piece.purpose is Purpose.AGAIN else replace(piece, length_mm=piece.length_mm + job.longer_mm(piece))
         for piece in planned.values()

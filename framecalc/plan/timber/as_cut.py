@@ -1,14 +1,16 @@
 """A cutting plan as it is cut: long points that follow what came out, and off-cuts by what is still there of them.
 
 The plan and its ticks stay; only its lengths follow. A side that is *cut again* takes its wood from the off-cut of a
-stick of the plan, from the rack, or from a stick that is bought for it.
+stick of the plan, from the rack, or from a stick that is bought for it. A stick has no room any more for sides that
+are *over*; one of them that is cut again leaves its stick free.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.plan.timber.profiles import milled_of
 from framecalc.plan.timber.runs import FrameRun, long_edges_mm
 from framecalc.project import Project
@@ -18,7 +20,7 @@ from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, worded
 
-TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
+TOO_SHORT = "{stick} is {short} short now: its last piece needs other wood."
 """What is said of a stick that no longer holds its pieces."""
 
 
@@ -37,6 +39,10 @@ class TooShort:
 
     label: str
     by_mm: float
+
+
+PieceKey = tuple[str, int, str]
+"""Of which frame a side is, by what is chalked on it, of which copy, and which side."""
 
 
 def longer_mm(run: FrameRun, piece: Piece) -> float:
@@ -76,17 +82,48 @@ def plan_as_cut(plan: StickPlan, *, group: TimberGroup, project: Project) -> Sti
 
     Source: derived (pieces, saw cuts and what is left over add up to the stretch).
     """
-    longer = {
-        (run.name, side): more_mm
-        for run in group.runs
-        for side in run.lengths_mm
-        if abs(more_mm := longer_mm(run, Piece(frame=run.name, side=side, length_mm=1.0))) > TOLERANCE_MM
-    }
-    again = [one for one in cut_again(group, project) if one.stick]
+    longer, again, cut_mm = _longer(group), cut_again(group, project), group.problem.cut_mm
     if not longer and not again:
         return plan
-    sticks = (_with_again(_lengthened(stick, longer), again, cut_mm=group.problem.cut_mm) for stick in plan.sticks)
-    return replace(plan, sticks=tuple(sticks))
+    elsewhere = {_key(one.piece) for one in again}
+    longest = (_lengthened(stick, longer) for stick in plan.sticks)
+    free = (_each_stretch(stick, partial(_freed, elsewhere=elsewhere, cut_mm=cut_mm)) for stick in longest)
+    return replace(plan, sticks=tuple(_with_again(stick, again, cut_mm=cut_mm) for stick in free))
+
+
+def sides_over(plan: StickPlan, *, group: TimberGroup) -> tuple[Piece, ...]:
+    """The sides of a plan for which their sticks have no room as they came out, the last of a stick first.
+
+    Source: derived (pieces, saw cuts and what is left over add up to the stretch).
+    """
+    longer, cut_mm = _longer(group), group.problem.cut_mm
+    sticks = (_lengthened(stick, longer) for stick in plan.sticks) if longer else ()
+    stretches = (stretch for stick in sticks for strip in stick.strips for stretch in strip.stretches)
+    return tuple(piece for stretch in stretches for piece in _over(stretch, cut_mm=cut_mm))
+
+
+def sides_to_place(plan: StickPlan, *, group: TimberGroup, project: Project) -> tuple[Piece, ...]:
+    """The sides of rectangles that are over, are not ticked off, and are not cut from other wood yet.
+
+    Source: derived.
+    """
+    over, work = sides_over(plan, group=group), MachineWork(project=project, group=group, plan=plan)
+    if not over:
+        return ()
+    numbered = enumerate((piece for *_, piece in work.pieces), start=1)
+    ticked = {_key(piece) for number, piece in numbered if work.key("pieces", number) in project.timber.done}
+    settled = ticked | {_key(one.piece) for one in cut_again(group, project)}
+    names = {run.name for run in group.runs if run.frame.shape.is_rectangle and not run.is_ledge}
+    return tuple(piece for piece in over if piece.frame in names and _key(piece) not in settled)
+
+
+def cut_elsewhere(plan: StickPlan, *, group: TimberGroup, project: Project) -> frozenset[PieceKey]:
+    """The sides that are over and are cut from other wood: nothing is cut for them from their own sticks.
+
+    Source: derived.
+    """
+    again = {_key(one.piece) for one in cut_again(group, project)}
+    return frozenset(key for piece in sides_over(plan, group=group) if (key := _key(piece)) in again)
 
 
 def too_short(plan: StickPlan) -> tuple[TooShort, ...]:
@@ -101,10 +138,14 @@ def too_short(plan: StickPlan) -> tuple[TooShort, ...]:
     )
 
 
-def longest_left(stick: CutStick) -> CutStretch:
-    """The stretch of a stick with the longest off-cut."""
-    stretches = (stretch for strip in stick.strips for stretch in strip.stretches)
-    return max(stretches, key=lambda stretch: stretch.left_over_mm)
+def shortest_left(stick: CutStick, *, needed_mm: float) -> CutStretch:
+    """The stretch of a stick with the shortest off-cut that is long enough; the longest where none is.
+
+    Source: derived.
+    """
+    stretches = [stretch for strip in stick.strips for stretch in strip.stretches]
+    enough = [one for one in stretches if one.left_over_mm >= needed_mm - TOLERANCE_MM]
+    return min(enough or stretches, key=lambda one: one.left_over_mm if enough else -one.left_over_mm)
 
 
 def cut_again(group: TimberGroup, project: Project) -> tuple[Again, ...]:
@@ -127,6 +168,37 @@ def cut_from(one: CutAgain) -> Wording:
     return where if one.source else worded("wood bought for it")
 
 
+def _key(piece: Piece) -> PieceKey:
+    return piece.frame, piece.copy, piece.side
+
+
+def _longer(group: TimberGroup) -> dict[tuple[str, str], float]:
+    """By how much each long point is longer than planned, where it is."""
+    return {
+        (run.name, side): more_mm
+        for run in group.runs
+        for side in run.lengths_mm
+        if abs(more_mm := longer_mm(run, Piece(frame=run.name, side=side, length_mm=1.0))) > TOLERANCE_MM
+    }
+
+
+def _over(stretch: CutStretch, *, cut_mm: float) -> Iterator[Piece]:
+    """The last members of a stretch that have no room on it."""
+    left_mm = stretch.left_over_mm
+    for placed in reversed(stretch.pieces):
+        if left_mm >= -TOLERANCE_MM:
+            return
+        if placed.piece.purpose is Purpose.MEMBER:
+            left_mm += placed.piece.length_mm + cut_mm
+            yield placed.piece
+
+
+def _freed(stretch: CutStretch, *, elsewhere: Collection[PieceKey], cut_mm: float) -> CutStretch:
+    """A stretch that has room again, by its sides that are over and cut elsewhere; they stay named in their place."""
+    gone_mm = sum(piece.length_mm + cut_mm for piece in _over(stretch, cut_mm=cut_mm) if _key(piece) in elsewhere)
+    return replace(stretch, left_over_mm=stretch.left_over_mm + gone_mm)
+
+
 def _lengthened(stick: CutStick, longer: Mapping[tuple[str, str], float]) -> CutStick:
     return _each_stretch(stick, lambda stretch: _moved(stretch, longer))
 
@@ -143,10 +215,10 @@ def _moved(stretch: CutStretch, longer: Mapping[tuple[str, str], float]) -> CutS
 
 
 def _with_again(stick: CutStick, again: Iterable[Again], *, cut_mm: float) -> CutStick:
-    """A stick whose longest off-cut gives each side that is cut from it again."""
+    """A stick whose off-cuts give each side that is cut from it again: the shortest that is long enough."""
     for piece in (one.piece for one in again if one.stick == stick.label):
-        longest = longest_left(stick)
-        stick = _each_stretch(stick, partial(_given, piece=piece, of=longest, cut_mm=cut_mm))
+        shortest = shortest_left(stick, needed_mm=piece.length_mm + cut_mm)
+        stick = _each_stretch(stick, partial(_given, piece=piece, of=shortest, cut_mm=cut_mm))
     return stick
 
 

@@ -8,7 +8,15 @@ from drawn_plans import demo
 from timber_plans import planned as plan_of
 
 from framecalc.plan import Plan
-from framecalc.plan.timber.as_cut import cut_again, group_as_cut, longest_left, plan_as_cut, too_short
+from framecalc.plan.timber.as_cut import (
+    cut_again,
+    cut_elsewhere,
+    group_as_cut,
+    plan_as_cut,
+    shortest_left,
+    sides_to_place,
+    too_short,
+)
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.project import Project, read_project
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -77,9 +85,21 @@ def test_a_stick_that_holds_its_pieces_no_more_is_named() -> None:
     assert short and all(one.by_mm > 0 for one in short)
 
 
+def test_a_side_that_has_no_room_leaves_its_stick_free_once_it_is_cut_from_other_wood() -> None:
+    plan, wide = planned("cafe-prints"), ("face width", 60.0)
+    project, group = job("cafe-prints", wide)
+    over = sides_to_place(plan, group=group, project=project)
+    assert over
+    elsewhere = tuple({"side": one.side, "copy_number": one.copy, "length": f"{one.length_mm} mm"} for one in over)
+    project, group = job("cafe-prints", wide, again=elsewhere)
+    assert not too_short(plan_as_cut(plan, group=group, project=project))
+    assert not sides_to_place(plan, group=group, project=project)
+    assert cut_elsewhere(plan, group=group, project=project) == {(one.frame, one.copy, one.side) for one in over}
+
+
 def test_a_side_cut_again_takes_its_wood_from_the_off_cut_of_its_stick() -> None:
     plan = planned("cafe-prints")
-    stick = max(plan.sticks, key=lambda one: longest_left(one).left_over_mm)
+    stick = max(plan.sticks, key=lambda one: shortest_left(one, needed_mm=9e9).left_over_mm)
     again = {"side": "top", "length": "200 mm", "source": stick.label}
     project, group = job("cafe-prints", again=(again, again | {"source": "", "side": "left"}))
     cut = plan_as_cut(plan, group=group, project=project)

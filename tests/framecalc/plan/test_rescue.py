@@ -4,6 +4,8 @@ from functools import cache
 
 import pytest
 from drawn_plans import demo
+from hypothesis import given
+from hypothesis import strategies as st
 
 from framecalc.bench.rescue import Trouble
 from framecalc.errors import OutOfRange
@@ -62,6 +64,36 @@ def test_the_shortest_spare_that_is_long_enough_comes_first_and_else_wood_is_bou
     assert [says.split(" from ")[1][0] for says in again] == ["B", "A"]
     none = rescue(plan, Trouble.SHORT, "top", 2.0, spares=SPARES[2:]).ways
     assert any(way.says.startswith("Buy wood") for way in none)
+
+
+def test_two_sides_may_come_from_two_off_cuts_of_a_stick_or_from_two_sticks() -> None:
+    plan = planned("cafe-prints")
+    long_mm = rescue(plan, Trouble.SPOILED_PAIR, "top", 2.0).long_mm
+
+    def again(*lengths_mm: tuple[str, float]) -> list[list[str]]:
+        spares = tuple(Spare(name=f"the off-cut of {at}", source=at, length_mm=mm) for at, mm in lengths_mm)
+        ways = rescue(plan, Trouble.SPOILED_PAIR, "top", 2.0, spares=spares).ways
+        return [[one.source for one in way.again] for way in ways if way.again]
+
+    each_mm = long_mm + 10
+    assert again(("A", each_mm), ("A", each_mm), ("B", 3 * each_mm)) == [["A", "A"], ["B", "B"]]
+    assert again(("A", each_mm + 1), ("B", each_mm)) == [["B", "A"]]
+    assert again(("A", long_mm - 1)) == [["", ""]], "it is bought"
+
+
+@given(
+    lengths_mm=st.lists(st.floats(50, 1500), max_size=6), trouble=st.sampled_from((Trouble.SHORT, Trouble.SPOILED_PAIR))
+)
+def test_no_way_takes_more_of_a_stick_than_there_is(lengths_mm: list[float], trouble: Trouble) -> None:
+    spares = tuple(Spare(name=f"{at}", source=f"{at // 2}", length_mm=mm) for at, mm in enumerate(lengths_mm))
+    found = rescue(planned("cafe-prints"), trouble, "top", 2.0, spares=spares)
+    for way in found.from_other_wood():
+        for source in {one.source for one in way.again} - {""}:
+            taken_mm = sum(one.wood_mm for one in way.again if one.source == source)
+            assert taken_mm <= sum(one.length_mm for one in spares if one.source == source) + 0.01
+    enough = [mm for mm in lengths_mm if mm >= found.long_mm + 5]
+    if len(enough) >= 2:
+        assert not any(way.says.startswith("Buy") for way in found.from_other_wood())
 
 
 def test_a_polygon_is_refused_in_words() -> None:

@@ -1,15 +1,18 @@
 """What the bench shows: its cards with how much of each is done, and what came out beside the plan."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import ClassVar
 
 from framecalc.bench.cards import Card, done_of
 from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.timetable import GluePlan, time_said
 from framecalc.plan.timber.as_cut import cut_from
 from framecalc.project import Project
+from framecalc.timber.labels import label_of
 from framecalc.words import joined, typed, worded
 from webapp.live.addresses import BENCH_SETTING, FINISH, RESCUE, TIMETABLE
 from webapp.live.answer import Answer
@@ -18,6 +21,7 @@ from webapp.live.glued import first_day
 from webapp.live.shown import LiveShown
 from webapp.pages.bench.came_out import CameOutView, came_out, effects_of
 from webapp.pages.bench.cards import cards_or_trouble
+from webapp.pages.bench.other_wood import homeless
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +63,7 @@ class BenchShown(LiveShown):
     again: tuple[AgainView, ...]
     effects: tuple[str, ...]
     rescue_at: str
+    over: tuple[str, ...]
     glue: GlueView
     trouble: str
     needs_plan: bool
@@ -75,10 +80,18 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
         again=tuple(_again(answer.project)),
         effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
         rescue_at=RESCUE(project_id=opened.project_id),
+        over=tuple(_over(desk, answer.whole, opened.project_id)),
         glue=_glue(answer.project, opened.project_id),
         trouble=trouble,
         needs_plan=needs_plan,
     )
+
+
+def _over(desk: Desk, plan: Plan, project_id: str) -> Iterator[str]:
+    """The sides that wait for other wood; none where a frame cannot be computed."""
+    with suppress(FrameCalcError):
+        for _, piece in homeless(desk, plan, project_id):
+            yield label_of(piece).text
 
 
 def _again(project: Project) -> Iterator[AgainView]:

@@ -11,18 +11,20 @@ from framecalc.project import ProjectErrors
 from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
-from webapp.live.desk import AtDesk
+from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.glued import begun_of, with_begun, without_begun
 from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks
 from webapp.live.live import ProjectPage
+from webapp.live.other_wood import take_from_rack
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.bench.actions import carry_out, with_measured
 from webapp.pages.bench.card_shown import card_shown
 from webapp.pages.bench.fields import bench_fields_in
 from webapp.pages.bench.on_paper import print_shown
+from webapp.pages.bench.other_wood import PlacedAnew, placed_anew, with_placed
 from webapp.pages.bench.shown import bench_shown
 
 router = APIRouter()
@@ -78,6 +80,21 @@ def measured(request: Request, project_id: str, desk: AtDesk, form: Form) -> Res
         shown = card_shown(desk, desk.open(project_id), name, int(number), wrong=_said(error), typed=form.texts)
         return render(request, "bench/card", shown, status=CANNOT_TAKE)
     return see_other(BENCH(project_id=project_id) + _back(form.place), anchor="as-cut")
+
+
+@router.post(BENCH + "/other-wood")
+def other_wood(project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Cut every side that its stick has no room for from other wood."""
+    found: list[tuple[PlacedAnew, ...]] = []
+
+    def changed(head: ProjectAtRevision) -> Document:
+        found[:] = [tuple(placed_anew(desk, head))]
+        return with_placed(head.document, found[0]) if found[0] else head.document
+
+    head = desk.change(project_id, changed, tab=form.tab)
+    shortest_mm = head.project.timber.shortest_useful.mm
+    take_from_rack(desk, (one.again for placed in found for one in placed), shortest_useful_mm=shortest_mm)
+    return see_other(BENCH(project_id=project_id), anchor="as-cut")
 
 
 @router.post(BENCH + "/timer")

@@ -1,4 +1,4 @@
-"""A way that was chosen: fields that change, sides that are cut again, and the stick of the rack that gives them."""
+"""A way that was chosen: fields that change, and sides that are cut again."""
 
 import re
 from collections.abc import Mapping
@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 from framecalc.bench.rescue import Rescue
 from framecalc.errors import FrameCalcError
-from framecalc.findings import Rounding
 from framecalc.project import items_at, with_value
 from framecalc.project.bench import MOST_AGAIN
 from framecalc.project.document import Document
-from framecalc.units import Step, format_length
-from webapp.data.rack_file import RackEntry, read_entry
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.other_wood import again_document
 from webapp.pages.rescue.asked import RescueWish, asked_in, ways_for
 
 
@@ -48,36 +46,8 @@ def with_way(document: Document, chosen: Chosen, *, once: str) -> Document:
 
 
 def _cut_again(chosen: Chosen, once: str) -> list[Document]:
-    stem = once if re.fullmatch(r"[a-z0-9]{6,12}", once) else new_id()
+    stem, asked = once if re.fullmatch(r"[a-z0-9]{6,12}", once) else new_id(), chosen.asked
     return [
-        {
-            "id": f"{stem}{at}",
-            "frame": chosen.asked.frame_id,
-            "copy_number": chosen.asked.copy_number,
-            "side": one.side,
-            "length": f"{one.length_mm:.4f} mm",
-            "source": one.source,
-            "on_rack": one.on_rack,
-        }
+        again_document(one, key=f"{stem}{at}", frame_id=asked.frame_id, copy_number=asked.copy_number)
         for at, one in enumerate(chosen.way.again)
     ]
-
-
-def take_from_rack(desk: Desk, chosen: Chosen, *, shortest_useful_mm: float) -> None:
-    """Shorten the stick of the rack that new sides are cut from; what is too short to keep is taken away."""
-    tag = next((one.source for one in chosen.way.again if one.on_rack), "")
-    with desk.rack.held():
-        entry = next((one for one in desk.rack.read().sticks if tag and one.tag == tag), None)
-        if entry is None:
-            return
-        left_mm = entry.length.mm - chosen.way.wood_mm
-        if left_mm < shortest_useful_mm:
-            desk.rack.take_away(entry.id)
-        else:
-            desk.rack.put(_shortened(entry, left_mm), stamp=entry.stamp)
-
-
-def _shortened(entry: RackEntry, left_mm: float) -> RackEntry:
-    text = format_length(left_mm, step=Step.TENTH_MILLIMETRE, rounding=Rounding.DOWN).text
-    document = entry.model_dump(mode="json", by_alias=True)
-    return read_entry(document | {"length": f"{text} mm", "is_off_cut": True})

@@ -8,10 +8,11 @@ from framecalc.project.document import Document
 from webapp.live.addresses import RESCUE
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
+from webapp.live.other_wood import take_from_rack
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.rescue.asked import asked_in
-from webapp.pages.rescue.carried_out import Chosen, chosen_of, take_from_rack, with_way
+from webapp.pages.rescue.carried_out import Chosen, chosen_of, with_way
 from webapp.pages.rescue.shown import rescue_shown
 
 router = APIRouter()
@@ -42,7 +43,7 @@ def take(project_id: str, desk: AtDesk, form: Form) -> Response:
 
     head = desk.change(project_id, changed, tab=form.tab)
     for chosen in found:
-        take_from_rack(desk, chosen, shortest_useful_mm=head.project.timber.shortest_useful.mm)
+        take_from_rack(desk, chosen.way.again, shortest_useful_mm=head.project.timber.shortest_useful.mm)
     taken = "yes" if found else "no"
     return see_other(f"{RESCUE(project_id=project_id)}?{urlencode({'taken': taken})}")
 

@@ -9,7 +9,15 @@ from math import hypot
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
-from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, group_as_cut, plan_as_cut, too_short
+from framecalc.plan.timber.as_cut import (
+    TOO_SHORT,
+    PieceKey,
+    cut_again,
+    cut_elsewhere,
+    group_as_cut,
+    plan_as_cut,
+    too_short,
+)
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.profiles import states_a_section
@@ -37,7 +45,9 @@ _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 
 @dataclass(frozen=True, kw_only=True)
 class Lister(MachineLister):
-    """Writes the lists of one plan in the unit of its project."""
+    """Writes the lists of one plan in the unit of its project; `elsewhere` are sides that are cut from other wood."""
+
+    elsewhere: frozenset[PieceKey] = frozenset()
 
     def all(self) -> tuple[JobList, ...]:
         """Every list that has lines, in the order of the work; pieces that are turned over are milled when cut."""
@@ -110,11 +120,16 @@ class Lister(MachineLister):
     def _pieces(self) -> JobList:
         """Every piece in cutting order: sticks with test pieces come first."""
         cells = [
-            (stick.label, str(strip), str(number), label_of(piece).text, self.group.long_point(piece.length_mm))
+            (stick.label, str(strip), str(number), self._piece(piece), self.group.long_point(piece.length_mm))
             for stick, strip, number, piece in self.work.pieces
         ]
         notes = (_GLUE_ON,) if self.group.is_strip else ()
         return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells, notes=notes)
+
+    def _piece(self, piece: Piece) -> str:
+        """What is chalked on a piece, and whether it is cut from other wood."""
+        is_elsewhere = (piece.frame, piece.copy, piece.side) in self.elsewhere
+        return joined("", [label_of(piece).text, *([": from other wood"] if is_elsewhere else [])])
 
     def _again(self) -> JobList:
         """The sides that are cut again, and what from."""
@@ -181,7 +196,8 @@ class Lister(MachineLister):
 def lister_of(group: TimberGroup, plan: StickPlan, project: Project) -> Lister:
     """The lists of a plan, by what came out where something was measured."""
     cut = plan_as_cut(plan, group=group, project=project)
-    return Lister(project=project, group=group_as_cut(group), plan=cut)
+    elsewhere = cut_elsewhere(plan, group=group, project=project)
+    return Lister(project=project, group=group_as_cut(group), plan=cut, elsewhere=elsewhere)
 
 
 def _sides(stop: Stop, both: bool) -> tuple[str, ...]:

@@ -95,3 +95,21 @@ def test_every_way_with_a_button_can_be_taken_and_leaves_the_job_as_able_as_befo
         assert browser.get(f"{at}/bench/mitre/1") and browser.get(f"{at}/timber")
         pressed += 1
     assert pressed >= 4
+
+
+def test_a_side_that_its_stick_has_no_room_for_is_cut_from_other_wood_by_one_press(browser: Browser) -> None:
+    at = planned_job(browser)
+    page = browser.get(f"{at}/bench/width/1")
+    (form,) = [one for one in page.all("form") if one.attributes.get("action", "").endswith("/as-cut")]
+    browser.post(form.attributes["action"], sent_by(page, form) | {"face width": "300"})
+    page = browser.get(f"{at}/bench")
+    assert "No room on their sticks" in page.by_id("as-cut").text
+    assert (
+        "work out again" in browser.get(at).by_id("verdict").text.lower() or "as they came out" in browser.get(at).text
+    )
+    browser.post(f"{at}/bench/other-wood", sent_by(page, "other-wood"))
+    again = browser.document(at.split("/")[2])["bench"]["cut_again"]
+    assert again and "No room on their sticks" not in browser.get(f"{at}/bench").by_id("as-cut").text
+    assert "from other wood" in browser.get(f"{at}/timber/lists/pieces").by_id("main").text
+    browser.post(f"{at}/bench/other-wood", sent_by(page, "other-wood"))
+    assert browser.document(at.split("/")[2])["bench"]["cut_again"] == again
