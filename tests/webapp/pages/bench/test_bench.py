@@ -132,6 +132,16 @@ def test_what_is_not_there_is_said_and_the_printed_cards_are_one_a_leaf(browser:
     assert len(leaves) == len(cards(browser, at))
 
 
+def test_a_side_of_a_polygon_is_measured_by_its_number(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    frame = browser.document(at.split("/")[2])["frames"][0]["id"]
+    browser.type(f"{at}/frames/{frame}/setting-out", {f"frames.{frame}.shape.sides": "8"})
+    browser.type(f"{at}/frames/{frame}/setting-out", {f"frames.{frame}.shape.size": "300"})
+    assert enter(browser, at, "rabbet", rabbet_width="6.5", side="8").status_code == 303
+    assert "Side 8" in browser.get(f"{at}/bench").by_id("as-cut").text
+    assert "Choose a side" in enter(browser, at, "rabbet", rabbet_width="6.5", side="top").text
+
+
 def test_a_cutter_of_the_shop_is_named_on_the_card_of_a_profile(browser: Browser) -> None:
     at = f"/projects/{browser.new()}"
     frame = browser.document(at.split("/")[2])["frames"][0]["id"]
