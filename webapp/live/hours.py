@@ -4,9 +4,10 @@ from datetime import UTC, datetime
 from functools import lru_cache
 from statistics import mean
 
-from framecalc.bench.hours import FrameSize, Spell, WorkStep, size_of_run
+from framecalc.bench.hours import Experience, FrameSize, Spell, WorkStep, experience, size_of_run
 from framecalc.errors import FrameCalcError, OutOfRange
 from framecalc.plan import Plan
+from framecalc.plan.bench.timetable import duration_said
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.project import items_at, read_project, with_value
 from framecalc.project.bench import MOST_HOURS
@@ -93,6 +94,21 @@ def past_spells(desk: Desk, *, but: str) -> tuple[Spell, ...]:
     return tuple(
         one for project_id, number in newest if project_id != but for one in _spells(desk.store, project_id, number)
     )
+
+
+def past_said(found: Experience) -> str:
+    """What a step took for one frame in past jobs: the middle, the range, and how many jobs stand behind it."""
+    middle, least, most = (
+        duration_said(round(minutes)) for minutes in (found.median_min, found.least_min, found.greatest_min)
+    )
+    return f"{middle} ({least} to {most}, {found.jobs} jobs)"
+
+
+def past_by_step(desk: Desk, plan: Plan, *, but: str) -> dict[str, str]:
+    """What each step took for one frame of this size in past jobs, in words; only steps with enough of them."""
+    past, size = past_spells(desk, but=but), size_of(plan)
+    known = {step.value: experience(past, step=step, size=size) for step in WorkStep}
+    return {name: f"Past jobs, one frame: {past_said(found)}." for name, found in known.items() if found}
 
 
 @lru_cache(maxsize=KEPT)

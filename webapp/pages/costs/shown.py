@@ -11,7 +11,7 @@ from framecalc.money import money_text, number_text, tag_text
 from framecalc.plan.price.items import missing_items
 from framecalc.plan.price.price import JobPrice
 from framecalc.price.costs import CostLine, days_old, markup_of
-from framecalc.price.quantities import Measure
+from framecalc.price.quantities import HOURS, Measure
 from framecalc.project import Item, Quote
 from framecalc.words import day_said
 from webapp.issue.issuing import price_rows
@@ -19,6 +19,7 @@ from webapp.issue.offer import PriceRow
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.hours import past_by_step
 from webapp.live.price_list import PriceNote, cost_prices, offers_of
 from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, field_views
@@ -29,7 +30,7 @@ from webapp.pages.costs.actions import NEW_ITEM, today
 class LineView:
     """One item as worked out: its amount, the sum behind it, the basis of its estimate, the age of its price.
 
-    `listed` is what the price list says, where the price is from there or another.
+    `listed` is what the price list says, where the price is from there or another; `past` what hours took in past jobs.
     """
 
     item_id: str
@@ -39,6 +40,7 @@ class LineView:
     age: str
     is_old: bool
     listed: str
+    past: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,7 @@ class CostsShown(LiveShown):
     refused: str
     missing: int
     offers: tuple[PriceNote, ...]
+    past: Mapping[str, str]
     shop_damage: str
 
     @cached_property
@@ -117,7 +120,7 @@ class CostsShown(LiveShown):
     @property
     def lines(self) -> Mapping[str, LineView]:
         """The line of each item, by its id."""
-        return {view.item_id: view for view in _lines(self.job, self.quote)} if self.job else {}
+        return {view.item_id: view for view in _lines(self.job, self.quote, self.past)} if self.job else {}
 
     @property
     def mouldings(self) -> tuple[MouldingView, ...]:
@@ -174,6 +177,7 @@ def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsS
         refused=refused,
         missing=missing,
         offers=offers,
+        past=past_by_step(desk, answer.whole, but=opened.project_id),
         shop_damage=desk.store.shop.damage(),
     )
 
@@ -211,7 +215,7 @@ _ASKED_BY = {
 }
 
 
-def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
+def _lines(job: JobPrice, quote: Quote, past: Mapping[str, str]) -> Iterator[LineView]:
     for item, line in zip(quote.items, job.of_items, strict=True):
         days = days_old(line, today=today())
         yield LineView(
@@ -222,6 +226,7 @@ def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
             age=_age(line, days),
             is_old=days is not None and days > quote.terms.stale_after,
             listed=_listed(job, line),
+            past=past.get(item.name, "") if item.measure in HOURS else "",
         )
 
 

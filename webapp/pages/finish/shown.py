@@ -11,7 +11,7 @@ from webapp.live.addresses import BENCH
 from webapp.live.answer import Answer
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.hours import past_spells, size_of
+from webapp.live.hours import past_said, past_spells, size_of
 from webapp.live.shown import LiveShown
 from webapp.pages.finish.actions import MINUTES
 
@@ -78,11 +78,5 @@ def _hours(answer: Answer, past: tuple[Spell, ...], size: FrameSize) -> Iterator
     for step in WorkStep:
         here_min = sum(one.minutes for one in answer.project.bench.hours if one.step is step)
         found = experience(past, step=step, size=size)
-        says = ""
-        if found:
-            least, most, middle = (
-                duration_said(round(one)) for one in (found.least_min, found.greatest_min, found.median_min)
-            )
-            says = f"{middle} ({least} to {most}, {found.jobs} jobs)"
         here = duration_said(round(here_min / frames)) if here_min else ""
-        yield StepHours(step=step.value, here=here, past=says, offers=found is not None)
+        yield StepHours(step=step.value, here=here, past=past_said(found) if found else "", offers=found is not None)

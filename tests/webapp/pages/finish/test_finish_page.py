@@ -55,6 +55,7 @@ def test_one_job_is_no_experience_and_two_are_offered_to_the_costs(browser: Brow
     browser.type(at, {}, do="use-hours:Gluing up")
     items = browser.document(at.split("/")[2])["quote"]["items"]
     assert [(one["name"], one["amount"]) for one in items if one["name"] == "Gluing up"] == [("Gluing up", "0.75")]
+    assert "Past jobs, one frame: 45 min (30 min to 1 h, 2 jobs)." in browser.get(f"{at.split('/bench')[0]}/costs").text
     (button,) = [one for one in browser.get(past).all("button") if "remove-hours" in one.attributes.get("value", "")]
     browser.type(past, {}, do=button.attributes["value"])
     assert "Use in Costs" not in browser.get(at).by_id("hours").text
