@@ -44,7 +44,7 @@ TITLES = {
     Machine.DRY_FIT: "Dry fit",
     Machine.SLOTS: "Corner joint",
     Machine.GLUE: "Glue-up",
-    Machine.SPLINES: "Corner joint, after the glue",
+    Machine.SPLINES: "Splines and pins",
     Machine.ROUTER: "Rabbet, inside the frame",
 }
 """What stands above each card."""

@@ -59,6 +59,6 @@ def test_every_card_of_twelve_frames_prints_on_the_leaves_that_it_names(
     page.goto(f"{answer.url.split('/frames')[0]}/bench/print")
     headings = page.locator("article h2").all_inner_texts()
     printed = leaves(page, paper)
-    assert len(printed) == len(headings) > 8
+    assert len(printed) == len(headings) and any(one.endswith("leaf 2 of 2") for one in headings)
     for leaf, heading in zip(printed, headings, strict=True):
         assert leaf.extract_text().startswith(heading.split(" leaf")[0])

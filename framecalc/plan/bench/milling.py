@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, FEED
+from framecalc.bench.finishing import DUST, dust_notes
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench
 from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.timber.lists import JointLine, RipLine
@@ -43,9 +44,15 @@ def milling_cards(job: BenchJob) -> Iterator[Card]:
                 settings=found,
                 says=_SAYS[machine],
                 feed=FEED.get(machine, ""),
-                cautions=CAUTIONS[machine],
+                cautions=(*CAUTIONS[machine], *(_dust(job) if machine is Machine.PLANE else ())),
                 measured=() if _is_part(job, machine) else _MEASURED.get(machine, ()),
             )
+
+
+def _dust(job: BenchJob) -> Iterator[str]:
+    """What the dust of these woods does, where they are planed and sanded."""
+    yield DUST
+    yield from dict.fromkeys(note for frame in job.frames for note in dust_notes(frame.frame.species))
 
 
 def _is_part(job: BenchJob, machine: Machine) -> bool:
@@ -89,7 +96,7 @@ def _flattened(job: BenchJob) -> Iterator[Setting]:
         if lines:
             yield Setting(
                 title=job.title(group.group),
-                label="Stop at, at the thinnest",
+                label="Not thinner than",
                 big=job.said(work.to_planer_mm),
                 facts=(Fact(label="Boards", text=str(len(lines))),),
                 lines=lines,

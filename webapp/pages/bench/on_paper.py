@@ -17,10 +17,10 @@ from webapp.live.of_project import OfProject
 from webapp.pages.bench.card_shown import sections_of, stop_of
 from webapp.pages.bench.cards import opened_cards
 
-LEAF_PX, WIDE_PX = 960, 700
-"""What a leaf of Letter is high, and one of A4 is wide, between margins of 10 mm, with some room."""
+LEAF_PX, WIDE_PX = 980, 700
+"""What a leaf of Letter is high, and one of A4 is wide, between margins of 10 mm."""
 
-_HEAD_PX, _HEADING_PX, _STOP_PX, _TEXT_PX, _MIND_PX = 96, 32, 96, 22, 46
+_HEAD_PX, _HEADING_PX, _STOP_PX, _TEXT_PX, _MIND_PX, _CAUTION_PX, _MEASURED_PX = 90, 32, 96, 22, 34, 18, 38
 _LETTERS_A_LINE, _EM, _GAP_PX, _SECTION_PX = 95, 0.5, 28, 170
 FEW = 2
 """A card of more settings than a few is set smaller, with its lines in columns."""
@@ -39,7 +39,7 @@ class _Set:
 
 _WIDE = _Set(big_px=72, fact_px=54, row_px=28, columns=2, cell_letters=45)
 _CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28)
-_WORDY_PX, _WORDY_FROM, _UNDER_PX = 30, 15, 18
+_WORDY_PX, _WORDY_FROM, _UNDER_PX = 30, 13, 18
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,8 @@ def _drawn(card: Card, settings: Sequence[Setting], start: int) -> Iterator[Sett
 
 def _around_px(card: Card) -> int:
     """What stands on every leaf of a card."""
-    return _HEAD_PX + _MIND_PX + sum(map(_text_px, card.cautions)) + (_MIND_PX if card.measured else 0)
+    cautions_px = sum(_lines(one) * _CAUTION_PX for one in card.cautions)
+    return _HEAD_PX + _MIND_PX + cautions_px + (_MEASURED_PX if card.measured else 0)
 
 
 def _setting_px(setting: Setting, before: Setting | None, type_set: _Set) -> int:
@@ -144,4 +145,8 @@ def _numbers_px(setting: Setting, type_set: _Set) -> int:
 
 
 def _text_px(text: str) -> int:
-    return ceil(len(text) / _LETTERS_A_LINE) * _TEXT_PX
+    return _lines(text) * _TEXT_PX
+
+
+def _lines(text: str) -> int:
+    return ceil(len(text) / _LETTERS_A_LINE)
