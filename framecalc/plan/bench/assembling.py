@@ -28,13 +28,16 @@ _TRUE = {True: "Then: diagonals equal.", False: "Then: from each corner to what 
 
 _DROPS_IN = "Last: the package drops in."
 FAULTS = (
-    ("Open at the sight edge, all corners", "the ends are over their angle: shim, and cut again"),
-    ("Open at the outer edge, all corners", "the ends are under their angle: shim, and cut again"),
-    ("Three shut, the last open", "the errors add up: read the last gap, and type it on Corners"),
-    ("Shut on the face, open behind", "the blade leans, or the rabbet tips the stick: square the blade, filler strip"),
+    ("Open at the sight edge, all corners", "the ends are over their angle. Shim, and cut again"),
+    ("Open at the outer edge, all corners", "the ends are under their angle. Shim, and cut again"),
+    ("Three shut, the last open", "the errors add up. Read the last gap, and type it on Corners"),
+    (
+        "Shut on the face, open behind",
+        "the blade leans, or the rabbet tips the stick. Square the blade, lay a filler strip",
+    ),
     ("Diagonals differ, mitres shut", "two sides that should be mates differ in length"),
-    ("It rocks", "a member is in wind: plane it, or swap it"),
-    ("The package binds", "rabbet too narrow or long points short: enter them as cut"),
+    ("It rocks", "a member is in wind. Plane it, or swap it"),
+    ("The package binds", "rabbet too narrow or long points short. Enter them as cut"),
 )
 """What each fault at the dry fit means. Source: common practice, no source."""
 

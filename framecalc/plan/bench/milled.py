@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.bench.sections import Blank, milled_top, plain_top
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench
 from framecalc.plan.frame import FramePlan
@@ -33,14 +34,23 @@ def sections_of(job: BenchJob) -> Iterator[MilledSection]:
 
 
 def is_profile_first(sections: tuple[MilledSection, ...]) -> bool:
-    orders = (one.frame.milling_order for one in sections)
-    return any(order is not None and order.first is MillingStep.PROFILE for order in orders)
+    """Whether a profile is milled before the rabbet is there.
+
+    A strip is glued on before it, so that the whole section lies under the cutter; a bearing bit comes after the glue.
+    """
+    return any(map(_is_profile_first, sections))
+
+
+def _is_profile_first(milled: MilledSection) -> bool:
+    order, way = milled.frame.milling_order, milled.group.project.bench.rabbet_way
+    if order is None or way is RabbetWay.STRIP:
+        return False
+    return way is RabbetWay.BEARING or order.first is MillingStep.PROFILE
 
 
 def blank_of(milled: MilledSection) -> Blank:
     """What the rabbet is cut into: the plain blank, or the profiled one where the profile comes first."""
-    frame = milled.frame
-    section, order = frame.section, frame.milling_order
+    frame, section = milled.frame, milled.frame.section
     if not isinstance(section, Section):
         return Blank(
             width_mm=frame.blank_width_mm,
@@ -48,11 +58,10 @@ def blank_of(milled: MilledSection) -> Blank:
             rabbet_depth_mm=section.height_mm - section.ledge_thickness_mm,
             top=plain_top(width_mm=frame.blank_width_mm, thickness_mm=section.height_mm),
         )
-    is_profiled = order is not None and order.first is MillingStep.PROFILE
     plain = plain_top(width_mm=section.face_width_mm, thickness_mm=section.thickness_mm)
     return Blank(
         width_mm=section.face_width_mm,
         rabbet_width_mm=section.rabbet_width_mm,
         rabbet_depth_mm=section.rabbet_depth_mm,
-        top=milled_top(section.outline) if is_profiled else plain,
+        top=milled_top(section.outline) if _is_profile_first(milled) else plain,
     )

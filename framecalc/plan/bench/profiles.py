@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from framecalc.bench.cards import CardLine, Fact, SectionState, Setting
 from framecalc.bench.cutters import CutPlace, Cutter, CutterKind, ProfileCut, profile_cuts, tilt_deg
 from framecalc.bench.passes import deepest_pass_mm, pass_heights_mm
+from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.bench.sections import Blank, milled_top, plain_top, rabbeted, solid
 from framecalc.bench.typed_cuts import TypedCut, typed_cuts
 from framecalc.corners.angles import write_angle
@@ -32,6 +33,10 @@ _NEAREST = "No cutter on Shop makes it{size}. Nearest: {cutter}."
 _LIST = "List your cutters on Shop, and each cut names its own."
 _ROLLS = "Its bearing rolls on the {place}: {left} of it stays plain."
 _FENCE = "The fence guides it: {left} of the {place} stays plain below."
+_STRIP_FIRST = "After the strip is glued on: then the whole section lies under the cutter."
+_HARDLY = (
+    "Only {left} of the {place} stays plain for the fence: hold it down from above as well, and take light passes."
+)
 _TOO_LITTLE = "Too little stays plain for a bearing ({left}): let the fence guide it."
 """What stands on the cards. Source: common practice, no source."""
 
@@ -48,7 +53,12 @@ def why_in_this_order(sections: tuple[MilledSection, ...]) -> Iterator[Wording]:
     """Why profile or rabbet is milled first, section by section."""
     for frame in (one.frame for one in sections):
         section, order = frame.section, frame.milling_order
-        if isinstance(section, Section) and order and shapes_the_face(section):
+        way = frame.project.bench.rabbet_way
+        if not (isinstance(section, Section) and order and shapes_the_face(section)):
+            continue
+        if way is RabbetWay.STRIP:
+            yield worded(_STRIP_FIRST)
+        elif way is not RabbetWay.BEARING:
             yield worded("Mill the {first} first: {why}", first=order.first.value, why=order.why)
 
 
@@ -209,7 +219,8 @@ def _guided(job: BenchJob, place: CutPlace, cutter: Cutter | None, bearing_mm: f
         return worded(_ROLLS, place=place.value, left=left)
     if cutter and cutter.has_bearing and bearing_mm < LEAST_BEARING_MM:
         return worded(_TOO_LITTLE, left=left)
-    return worded(_FENCE, place=place.value, left=left)
+    pattern = _HARDLY if bearing_mm < LEAST_BEARING_MM - TOLERANCE_MM else _FENCE
+    return worded(pattern, place=place.value, left=left)
 
 
 def _cutter_fact(job: BenchJob, cutter: Cutter | None) -> Iterator[Fact]:

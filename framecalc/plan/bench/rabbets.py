@@ -1,6 +1,7 @@
 """Cards of the section: the profile and the rabbet, in their order, cut by cut, with the section after each."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, SectionState, Setting
@@ -25,10 +26,13 @@ _SQUARE_UP = "It would touch the package: square the corners with a chisel, {squ
 _MAY_STAY = "Round corners may stay: the package clears them."
 _STRIP = "Glue in long lengths, before the saw. Both parts have a cutting plan of their own."
 
-_MANY_PASSES = "So deep a rabbet goes faster on the table saw, or built up with a strip."
+_LITTLE_TO_ROLL_ON = "Only {left} of the sight edge stays for the bearing to roll on: choose another way."
+_MANY_PASSES = "The cutter must be this long. So deep a rabbet goes faster on the table saw, or built up with a strip."
 
 MOST_PASSES = 8
-"""With more passes another way is faster. Source: common practice, no source."""
+"""With more passes another way is faster, and one setting tells of all. Source: common practice, no source."""
+
+_ON_A_FENCE = (RabbetWay.ROUTER_TABLE, RabbetWay.TABLE_SAW)
 
 
 def section_cards(job: BenchJob) -> Iterator[Card]:
@@ -97,7 +101,7 @@ def _rabbet(job: BenchJob, alike: list[tuple[MilledSection, RabbetCut]], place: 
         label=label,
         big=job.near(first_mm),
         facts=tuple(Fact(label=name, text=job.near(length_mm)) for name, length_mm in others),
-        says=(cut.says, *_rabbet_notes(job, [one for one, _ in alike])),
+        says=(cut.says, *_rabbet_notes(job, [one for one, _ in alike], cut)),
         lines=tuple(_sticks(job, _once_a_group(alike), place)),
         sections=(SectionState(caption=cut.does, before=cut.before, after=cut.after),),
     )
@@ -105,9 +109,10 @@ def _rabbet(job: BenchJob, alike: list[tuple[MilledSection, RabbetCut]], place: 
 
 def _sticks(job: BenchJob, piles: list[MilledSection], place: int) -> Iterator[CardLine]:
     """A line for each pile of sticks; one pile needs no name."""
+    alone = "All frames" if job.project.bench.rabbet_way is RabbetWay.BEARING else "All sticks"
     for one in piles:
         name = joined(": ", [job.title(one.group.group), named(one.names)])
-        yield CardLine(key=one.group.key("rabbet", place), text=name if len(piles) > 1 else "All sticks")
+        yield CardLine(key=one.group.key("rabbet", place), text=name if len(piles) > 1 else alone)
 
 
 def _once_a_group(alike: list[tuple[MilledSection, RabbetCut]]) -> list[MilledSection]:
@@ -115,26 +120,24 @@ def _once_a_group(alike: list[tuple[MilledSection, RabbetCut]]) -> list[MilledSe
     return list({one.group.group.key: one for one, _ in reversed(alike)}.values())[::-1]
 
 
-def _rabbet_notes(job: BenchJob, sections: list[MilledSection]) -> Iterator[str]:
+def _rabbet_notes(job: BenchJob, sections: list[MilledSection], cut: RabbetCut) -> Iterator[str]:
     frames = [one.frame for one in sections]
     if any(frame.is_tray for frame in frames):
         yield _TRAY
-    if is_profile_first(tuple(sections)):
+    if is_profile_first(tuple(sections)) and job.project.bench.rabbet_way in _ON_A_FENCE:
         yield _PLAIN_BACK
     yield from _on_the_fence(job, frames)
-    if job.project.bench.rabbet_way is RabbetWay.BEARING:
+    if job.project.bench.rabbet_way is RabbetWay.BEARING and cut == _cuts(job, sections[0])[-1]:
         yield _round_corners(job, frames)
-    if any(len(_cuts(job, one)) > MOST_PASSES for one in sections):
-        yield _MANY_PASSES
 
 
 def _on_the_fence(job: BenchJob, frames: list[FramePlan]) -> Iterator[Wording]:
     """What is left of a milled face or sight edge to run on the fence, where that is too little."""
     way, shaped = job.project.bench.rabbet_way, [one for one in map(_section, frames) if one]
-    if way is RabbetWay.ROUTER_TABLE:
-        left_mm = min((one.sight_side_top_mm - one.rabbet_depth_mm for one in shaped), default=LEAST_BEARING_MM)
-        if left_mm < LEAST_BEARING_MM - TOLERANCE_MM:
-            yield worded(_LITTLE_LEFT, left=job.said(left_mm))
+    little = {RabbetWay.ROUTER_TABLE: _LITTLE_LEFT, RabbetWay.BEARING: _LITTLE_TO_ROLL_ON}
+    left_mm = min((one.sight_side_top_mm - one.rabbet_depth_mm for one in shaped), default=LEAST_BEARING_MM)
+    if way in little and left_mm < LEAST_BEARING_MM - TOLERANCE_MM:
+        yield worded(little[way], left=job.said(left_mm))
     falls_mm = [one.face_drop_mm for one in shaped if one.face in (FaceShape.TOWARD, FaceShape.AWAY)]
     if way is RabbetWay.TABLE_SAW and falls_mm:
         yield worded(_FACE_LEANS, fall=job.said(max(falls_mm)))
@@ -148,7 +151,26 @@ def _section(frame: FramePlan) -> Section | None:
 
 
 def _cuts(job: BenchJob, milled: MilledSection) -> tuple[RabbetCut, ...]:
-    return rabbet_cuts(job.project.bench.rabbet_way, blank_of(milled), _tools(job, milled.frame))
+    cuts = rabbet_cuts(job.project.bench.rabbet_way, blank_of(milled), _tools(job, milled.frame))
+    return (_all_in_one(cuts),) if len(cuts) > MOST_PASSES else cuts
+
+
+def _all_in_one(cuts: tuple[RabbetCut, ...]) -> RabbetCut:
+    """Many passes as one setting: the last height, the first, and by how much the cutter is raised."""
+    heights_mm = [cut.settings[0][1] for cut in cuts]
+    raised_mm = max(high_mm - low_mm for low_mm, high_mm in pairwise(heights_mm))
+    return RabbetCut(
+        does=f"{len(cuts)} passes",
+        settings=(
+            ("Last bit height", heights_mm[-1]),
+            *cuts[-1].settings[1:],
+            ("First", heights_mm[0]),
+            ("Raise by", raised_mm),
+        ),
+        says=f"{cuts[-1].says} {_MANY_PASSES}",
+        before=cuts[0].before,
+        after=cuts[-1].after,
+    )
 
 
 def _round_corners(job: BenchJob, frames: list[FramePlan]) -> str:

@@ -10,12 +10,13 @@ from framecalc.plan.bench.job import bench_job, cards_of
 from framecalc.project import read_project
 
 
-def cards(**section: Any) -> dict[Machine, Card]:
+def cards(way: str = "router table", **section: Any) -> dict[Machine, Card]:
     """The cards of the prints for a café, whose corners have splines, with another section."""
     document = demo("cafe-prints")
     (frame, *_) = document["frames"]
     frame["section"] |= section
     document["frames"] = [frame]
+    document["bench"]["rabbet_way"] = way
     plan = Plan(read_project(document))
     return {one.machine: one for one in cards_of(bench_job(plan, [(group, None) for group in plan.timber.groups]))}
 
@@ -37,3 +38,16 @@ def test_an_edge_of_a_bevelled_face_is_cut_as_high_as_it_lies_over_the_table() -
     assert (facts["Fence to blade"], facts["Blade height"]) == ("17 mm", "22 mm")
     assert edge.big == "5 mm" and "3 mm thick at the low edge" in " ".join(edge.says)
     assert "back against the fence" in " ".join(face.says)
+
+
+def test_a_strip_is_glued_on_before_the_profile_and_a_bearing_bit_comes_after_it() -> None:
+    cove = {"sight_edge": {"shape": "cove", "size": "5 mm"}}
+    built_up, inside = list(cards("strip", **cove)), list(cards("bearing bit", **cove))
+    assert built_up.index(Machine.RABBET) < built_up.index(Machine.PROFILE)
+    assert inside.index(Machine.PROFILE) < inside.index(Machine.GLUE) < inside.index(Machine.ROUTER)
+
+
+def test_many_passes_are_one_setting() -> None:
+    (one,) = cards(thickness="60 mm", rabbet_depth="50 mm")[Machine.RABBET].settings
+    facts = {fact.label: fact.text for fact in one.facts}
+    assert (one.title, one.big, facts["First"]) == ("18 passes", "50 mm", "3 mm")
