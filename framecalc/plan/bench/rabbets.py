@@ -16,7 +16,7 @@ from framecalc.section.milling import LEAST_BEARING_MM, MillingStep
 from framecalc.section.profile import FaceShape
 from framecalc.section.rabbeted import Section
 from framecalc.units import TOLERANCE_MM
-from framecalc.words import Wording, joined, worded
+from framecalc.words import joined, worded
 
 _TRAY = "Top of the wall down on the table: this is the room over the ledge."
 _PLAIN_BACK = "The face is milled already: let plain wood run on the fence."
@@ -121,25 +121,34 @@ def _once_a_group(alike: list[tuple[MilledSection, RabbetCut]]) -> list[MilledSe
 
 
 def _rabbet_notes(job: BenchJob, sections: list[MilledSection], cut: RabbetCut) -> Iterator[str]:
-    frames = [one.frame for one in sections]
-    if any(frame.is_tray for frame in frames):
+    """What is to be known before the first cut, and at the last."""
+    frames, cuts, way = [one.frame for one in sections], _cuts(job, sections[0]), job.project.bench.rabbet_way
+    if cut == cuts[0] and any(frame.is_tray for frame in frames):
         yield _TRAY
-    if is_profile_first(tuple(sections)) and job.project.bench.rabbet_way in _ON_A_FENCE:
+    if cut == cuts[0] and is_profile_first(tuple(sections)) and way in _ON_A_FENCE:
         yield _PLAIN_BACK
-    yield from _on_the_fence(job, frames)
-    if job.project.bench.rabbet_way is RabbetWay.BEARING and cut == _cuts(job, sections[0])[-1]:
+    if cut == cuts[0]:
+        yield from _little_left(job, frames)
+    if cut == cuts[-1] and way is RabbetWay.TABLE_SAW:
+        yield from _leaning_face(job, frames)
+    if cut == cuts[-1] and way is RabbetWay.BEARING:
         yield _round_corners(job, frames)
 
 
-def _on_the_fence(job: BenchJob, frames: list[FramePlan]) -> Iterator[Wording]:
-    """What is left of a milled face or sight edge to run on the fence, where that is too little."""
-    way, shaped = job.project.bench.rabbet_way, [one for one in map(_section, frames) if one]
+def _little_left(job: BenchJob, frames: list[FramePlan]) -> Iterator[str]:
+    """How little of a milled sight edge is left to run on, where it is too little."""
     little = {RabbetWay.ROUTER_TABLE: _LITTLE_LEFT, RabbetWay.BEARING: _LITTLE_TO_ROLL_ON}
-    left_mm = min((one.sight_side_top_mm - one.rabbet_depth_mm for one in shaped), default=LEAST_BEARING_MM)
-    if way in little and left_mm < LEAST_BEARING_MM - TOLERANCE_MM:
-        yield worded(little[way], left=job.said(left_mm))
+    pattern = little.get(job.project.bench.rabbet_way, "")
+    left_mm = [one.sight_side_top_mm - one.rabbet_depth_mm for one in map(_section, frames) if one]
+    if pattern and min(left_mm, default=LEAST_BEARING_MM) < LEAST_BEARING_MM - TOLERANCE_MM:
+        yield worded(pattern, left=job.said(min(left_mm)))
+
+
+def _leaning_face(job: BenchJob, frames: list[FramePlan]) -> Iterator[str]:
+    """What keeps a bevelled face upright on the fence."""
+    shaped = [one for one in map(_section, frames) if one]
     falls_mm = [one.face_drop_mm for one in shaped if one.face in (FaceShape.TOWARD, FaceShape.AWAY)]
-    if way is RabbetWay.TABLE_SAW and falls_mm:
+    if falls_mm:
         yield worded(_FACE_LEANS, fall=job.said(max(falls_mm)))
 
 

@@ -39,7 +39,7 @@ class _Set:
 
 _WIDE = _Set(big_px=72, fact_px=54, row_px=28, columns=2, cell_letters=45)
 _CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28)
-_WORDY_PX, _WORDY_FROM, _UNDER_PX = 30, 13, 18
+_WORDY_PX, _WORDY_FROM, _UNDER_PX, _LABEL_PX, _ROW_GAP_PX = 30, 13, 18, 14, 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,11 +137,24 @@ def _setting_px(setting: Setting, before: Setting | None, type_set: _Set) -> int
 
 def _numbers_px(setting: Setting, type_set: _Set) -> int:
     """How high the numbers of a setting stand, in as many rows as they take."""
-    sizes_px = [_WORDY_PX if len(one.text) >= _WORDY_FROM else type_set.fact_px for one in setting.facts]
-    facts_px = sum(len(one.text) * _EM * px + _GAP_PX for one, px in zip(setting.facts, sizes_px, strict=True))
-    across_px = len(setting.big) * _EM * type_set.big_px + facts_px
     room_px = WIDE_PX - _SECTION_PX * len(setting.sections)
-    return ceil(across_px / room_px) * (type_set.big_px + _UNDER_PX)
+    numbers = [(len(setting.big) * _EM * type_set.big_px, type_set.big_px), *_facts_px(setting, type_set)]
+    rows_px, at_px = [0.0], 0.0
+    for wide_px, high_px in numbers:
+        if at_px and at_px + wide_px > room_px:
+            rows_px.append(0.0)
+            at_px = 0.0
+        at_px += wide_px + _GAP_PX
+        rows_px[-1] = max(rows_px[-1], high_px * ceil(wide_px / room_px) + _UNDER_PX)
+    return ceil(sum(rows_px)) + _ROW_GAP_PX * (len(rows_px) - 1)
+
+
+def _facts_px(setting: Setting, type_set: _Set) -> Iterator[tuple[float, float]]:
+    """How wide and how high each fact is; a wordy one is smaller, with more room between its lines."""
+    for one in setting.facts:
+        is_wordy = len(one.text) >= _WORDY_FROM
+        size_px = _WORDY_PX if is_wordy else type_set.fact_px
+        yield max(len(one.text) * size_px, len(one.label) * _LABEL_PX) * _EM, size_px * (1.3 if is_wordy else 1.05)
 
 
 def _text_px(text: str) -> int:
