@@ -9,7 +9,7 @@ deep first, so that their side stays plain; bevels come last, from a face that s
 The face is looked at in narrow *cells*, each with its height.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, degrees
 
@@ -240,35 +240,45 @@ def _bevel(low: Point, slope: float, place: CutPlace, face: FaceInCells) -> _Tri
 
 def _flats(line: Segment, face: FaceInCells, cutters: tuple[Cutter, ...]) -> Iterator[_Tried]:
     """A step, open toward a side; else a groove between its walls."""
+    straight = sorted((one for one in cutters if one.kind is CutterKind.STRAIGHT), key=lambda one: one.size_mm)
     left_mm, right_mm = sorted((line.start[0], line.end[0]))
-    level_mm, straight = line.start[1], [one for one in cutters if one.kind is CutterKind.STRAIGHT]
-    cut = TypedCut(
-        shape="step",
-        size_mm=right_mm - left_mm,
-        place=CutPlace.SIGHT,
-        height_mm=face.thickness_mm - level_mm,
-        fence_mm=0.0,
-        takes_mm=face.thickness_mm - level_mm,
-    )
-    widest = max(straight, key=lambda one: one.size_mm, default=None)
     for place, wall_mm in ((CutPlace.SIGHT, left_mm), (CutPlace.OUTER, right_mm)):
-        if face.is_open(place, from_mm=wall_mm, low_mm=level_mm):
-            out_mm = face.out_mm(place, wall_mm)
-            yield _Tried(
-                cut=replace(cut, place=place, size_mm=out_mm, fence_mm=out_mm, cutter=widest),
-                floor=lambda at_mm, place=place, out_mm=out_mm: (  # type: ignore[misc]
-                    level_mm if face.out_mm(place, at_mm) < out_mm else _NOT_THERE
-                ),
-            )
-    fits = [one for one in straight if one.size_mm <= cut.size_mm + SAME_SIZE_MM]
-    yield _Tried(
-        cut=replace(
-            cut,
+        if face.is_open(place, from_mm=wall_mm, low_mm=line.start[1]):
+            yield _step(face, place, out_mm=face.out_mm(place, wall_mm), level_mm=line.start[1], straight=straight)
+    yield _groove(face, left_mm, right_mm, level_mm=line.start[1], straight=straight)
+
+
+def _step(face: FaceInCells, place: CutPlace, *, out_mm: float, level_mm: float, straight: Sequence[Cutter]) -> _Tried:
+    depth_mm = face.thickness_mm - level_mm
+    return _Tried(
+        cut=TypedCut(
+            shape="step",
+            size_mm=out_mm,
+            place=place,
+            height_mm=depth_mm,
+            fence_mm=out_mm,
+            takes_mm=depth_mm,
+            cutter=straight[-1] if straight else None,
+        ),
+        floor=lambda at_mm: level_mm if face.out_mm(place, at_mm) < out_mm else _NOT_THERE,
+    )
+
+
+def _groove(
+    face: FaceInCells, left_mm: float, right_mm: float, *, level_mm: float, straight: Sequence[Cutter]
+) -> _Tried:
+    depth_mm, wide_mm = face.thickness_mm - level_mm, right_mm - left_mm
+    fits = [one for one in straight if one.size_mm <= wide_mm + SAME_SIZE_MM]
+    return _Tried(
+        cut=TypedCut(
             shape="groove",
+            size_mm=wide_mm,
             place=CutPlace.FACE,
+            height_mm=depth_mm,
             fence_mm=(left_mm + right_mm) / 2,
-            cutter=max(fits, key=lambda one: one.size_mm, default=None),
-            nearest=min(straight, key=lambda one: one.size_mm, default=None),
+            takes_mm=depth_mm,
+            cutter=fits[-1] if fits else None,
+            nearest=straight[0] if straight else None,
         ),
         floor=lambda at_mm: level_mm if left_mm < at_mm < right_mm else _NOT_THERE,
     )
