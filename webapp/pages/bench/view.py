@@ -1,6 +1,7 @@
 """The bench of a job: its cards, one at a time at its own address, and what is entered back from them."""
 
 import re
+from contextlib import suppress
 from datetime import datetime
 
 from fastapi import APIRouter, Request, Response
@@ -10,7 +11,8 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors
 from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
-from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
+from webapp.jobs.timber import start_jobs
+from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING, TIMBER
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.glued import begun_of, with_begun, without_begun
@@ -82,14 +84,23 @@ def measured(request: Request, project_id: str, desk: AtDesk, form: Form) -> Res
     return see_other(BENCH(project_id=project_id) + _back(form.place), anchor="as-cut")
 
 
+@router.post(BENCH + "/plan")
+def plan_the_cuts(project_id: str, desk: AtDesk) -> Response:
+    """Ask for the cutting plans that are missing, as after a change of sizes, and show how far they are."""
+    with suppress(FrameCalcError):
+        start_jobs(desk.jobs, desk.open(project_id).plan, project=project_id)
+    return see_other(TIMBER(project_id=project_id), anchor="plans")
+
+
 @router.post(BENCH + "/other-wood")
 def other_wood(project_id: str, desk: AtDesk, form: Form) -> Response:
     """Cut every side that its stick has no room for from other wood."""
     found: list[tuple[PlacedAnew, ...]] = []
 
     def changed(head: ProjectAtRevision) -> Document:
-        found[:] = [tuple(placed_anew(desk, head))]
-        return with_placed(head.document, found[0]) if found[0] else head.document
+        with suppress(FrameCalcError):
+            found[:] = [tuple(placed_anew(desk, head))]
+        return with_placed(head.document, found[0]) if any(found) else head.document
 
     head = desk.change(project_id, changed, tab=form.tab)
     shortest_mm = head.project.timber.shortest_useful.mm

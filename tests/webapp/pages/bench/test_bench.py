@@ -1,5 +1,7 @@
 """The bench without scripts: cards one after another, ticks that are those of the lists, and what came out."""
 
+import time
+
 import httpx
 import pytest
 from pages import Browser, Element, planned_job, read, sent_by
@@ -130,6 +132,21 @@ def test_what_is_not_there_is_said_and_the_printed_cards_are_one_a_leaf(browser:
         assert browser.client.get(f"{at}/bench/{address}").status_code == 404
     leaves = [one for one in browser.get(f"{at}/bench/print").all("article")]
     assert len(leaves) == len(cards(browser, at))
+
+
+def test_one_press_plans_the_cuts_again_after_a_change_of_sizes(browser: Browser) -> None:
+    at = planned_job(browser)
+    frame = browser.document(at.split("/")[2])["frames"][0]["id"]
+    browser.type(f"{at}/frames/{frame}/setting-out", {f"frames.{frame}.section.face_width": "27"})
+    page = browser.get(f"{at}/bench")
+    assert "After a change of sizes" in page.by_id("bench-cards").text
+    answer = browser.post(f"{at}/bench/plan", sent_by(page, "plan-cuts"))
+    assert answer.headers["location"] == f"{at}/timber#plans"
+    for _ in range(200):
+        if "Worked out." in browser.get(f"{at}/timber").by_id("plans").text:
+            break
+        time.sleep(0.05)
+    assert "Rip saw" in cards(browser, at)
 
 
 def test_a_side_of_a_polygon_is_measured_by_its_number(browser: Browser) -> None:
