@@ -61,9 +61,16 @@ Send = Callable[[], httpx.Response]
 @contextmanager
 def running(checkout: Path) -> Iterator[Browser]:
     """The server of a checkout in a process of its own, with a data folder that goes with it."""
-    with tempfile.TemporaryDirectory() as folder, socket.create_server(("127.0.0.1", 0)) as listener:
+    with tempfile.TemporaryDirectory() as folder, serving(checkout, Path(folder) / "data") as browser:
+        yield browser
+
+
+@contextmanager
+def serving(checkout: Path, data: Path) -> Iterator[Browser]:
+    """The server of a checkout in a process of its own, with a data folder."""
+    with socket.create_server(("127.0.0.1", 0)) as listener:
         listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
-        command = [sys.executable, "-c", SERVE, f"{folder}/data", str(listener.fileno())]
+        command = [sys.executable, "-c", SERVE, str(data), str(listener.fileno())]
         environment = os.environ | {"PYTHONPATH": str(checkout)}
         process = subprocess.Popen(command, cwd=checkout, env=environment, pass_fds=[listener.fileno()])
         address = f"http://127.0.0.1:{listener.getsockname()[1]}"
@@ -93,11 +100,13 @@ def redraws_of(browser: Browser, document: dict[str, Any], turns: Iterator[int])
     answer = browser.post("/projects/import", files={"file": ("café.json", json.dumps(document))})
     path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
     form, here = sent_by(browser.get(path)), f"frames.{path.split('/')[4]}."
+    shown = {"shown": ""}
 
     def preview(field: str, least_mm: float) -> httpx.Response:
         typed = {f"{here}{field}": f"{least_mm + next(turns) / 1000:.3f}"}
-        answer = browser.post(f"{path}/preview", form | typed, headers=PARTS)
+        answer = browser.post(f"{path}/preview", form | shown | typed, headers=PARTS)
         assert answer.status_code == 200, answer.text[:300]
+        shown["shown"] = answer.headers.get("x-shown", shown["shown"])
         return answer
 
     return partial(preview, "section.face_width", 22), partial(preview, "known.outside_across", 300)

@@ -70,17 +70,22 @@ def running() -> Iterator[str]:
 
 def requests_of(browser: Browser, path: str) -> dict[str, Callable[[int], httpx.Response]]:
     """The kinds of request compared; each is handed the number of its turn, so that no two are alike."""
-    form = sent_by(browser.get(path))
+    form, shown = sent_by(browser.get(path)), {"shown": ""}
     here = f"frames.{path.split('/')[4]}."
 
+    def send(typed: dict[str, str]) -> httpx.Response:
+        answer = browser.post(f"{path}/preview", form | shown | typed, headers=PARTS)
+        shown["shown"] = answer.headers.get("x-shown", shown["shown"])
+        return answer
+
     def preview(**typed: str) -> httpx.Response:
-        changed = {here + field.replace("__", "."): text for field, text in typed.items()}
-        return browser.post(f"{path}/preview", form | changed, headers=PARTS)
+        return send({here + field.replace("__", "."): text for field, text in typed.items()})
 
     return {
         "bare route": lambda turn: browser.client.get("/bench/bare"),
         "validation alone (a field in error)": lambda turn: preview(section__face_width=f"{turn} {turn}"),
-        "redraw, nothing changed": lambda turn: preview(),
+        "redraw, the same form again": lambda turn: preview(),
+        "redraw, nothing new (a note)": lambda turn: send({"note": f"{turn}"}),
         "redraw, one drawing changed": lambda turn: preview(section__thickness=f"{20 + turn / 1000:.3f}"),
         "full redraw, all drawings changed": lambda turn: preview(section__face_width=f"{22 + turn / 1000:.3f}"),
     }

@@ -1,0 +1,133 @@
+"""How pages grow with what a shop keeps: projects, revisions, sticks, frames. Prints ratios; judges nothing.
+
+    python tests/benchmarks/lists.py [CHECKOUT ...] [--rounds 3] [--requests 6]
+
+Server CPU of a whole page, of a preview of the costs, and of a poll of a worked-out plan, each with much of something
+and with little of it, against each other and against a bare route of the same server, with the bytes of the answer.
+"""
+
+import argparse
+import json
+import random
+import shutil
+import statistics
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from functools import partial
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+import httpx
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
+from growth import HERE, cpu_s, project_of, serving
+from pages import PARTS, Browser, sent_by
+
+MUCH = {"projects": (20, 1000), "revisions": (10, 2000), "sticks": (0, 500), "frames": (1, 60)}
+"""Little and much of what a shop keeps."""
+
+Send = Callable[[], httpx.Response]
+
+
+@contextmanager
+def shop(checkout: Path, *, much: bool) -> Iterator[tuple[Browser, dict[str, str]]]:
+    """A server whose data folder holds little or much, and its projects: one with frames, one with revisions."""
+    amount = {name: both[much] for name, both in MUCH.items()}
+    with tempfile.TemporaryDirectory() as folder:
+        data = Path(folder) / "data"
+        with serving(checkout, data) as browser:
+            ids = {"frames": imported(browser, amount["frames"]), "revisions": imported(browser, 1)}
+        filled(data, ids["revisions"], amount)
+        with serving(checkout, data) as browser:
+            yield browser, ids
+
+
+def imported(browser: Browser, frames: int) -> str:
+    """A project of so many frames, and its id."""
+    text = json.dumps(project_of(frames, stops=False))
+    answer = browser.post("/projects/import", files={"file": ("job.json", text)})
+    return str(answer.headers["location"].rsplit("/", 1)[1])
+
+
+def filled(data: Path, project_id: str, amount: dict[str, int]) -> None:
+    """Fill a data folder: copies of a project, revisions that differ in a width, sticks of one wood."""
+    project = data / "projects" / project_id
+    for number in range(amount["projects"]):
+        shutil.copytree(project, data / "projects" / f"p{number:07d}")
+    document = json.loads((project / "r000001.json").read_text("utf-8"))
+    for number in range(2, amount["revisions"] + 1):
+        document["frames"][0]["section"]["face_width"] = f"{22 + number / 1000:.3f} mm"
+        document["saved"] |= {"revision": number, "step": "save", "equals": number}
+        (project / f"r{number:06d}.json").write_text(json.dumps(document), "utf-8")
+    (data / "rack.json").write_text(json.dumps({"schema": 1, "sticks": list(map(stick, range(amount["sticks"])))}))
+
+
+def stick(number: int) -> dict[str, Any]:
+    """A stick of the wood of the demo."""
+    size = {"length": f"{900 + number} mm", "width": "24 mm", "thickness": "21 mm"}
+    return {"id": f"s{number:05d}", "tag": f"R{number + 1}", "species": "oak"} | size
+
+
+def requests_of(browser: Browser, ids: dict[str, str]) -> dict[str, Send]:
+    """What is asked, by name."""
+    get, turns, job = browser.client.get, count(), f"/projects/{ids['frames']}"
+    pages = {
+        "list of projects": "/",
+        "revisions": f"/projects/{ids['revisions']}/revisions",
+        "timber": f"{job}/timber",
+        "sheets": f"{job}/sheets",
+        "costs": f"{job}/costs",
+        "the job": job,
+    }
+    asked: dict[str, Send] = {f"page: {name}": partial(get, address) for name, address in pages.items()}
+    form = sent_by(browser.get(f"{job}/costs"))
+    price = next(name for name in form if name.endswith(".price"))
+
+    def preview() -> httpx.Response:
+        return browser.post(f"{job}/costs/preview", form | {price: f"{3 + next(turns)}"}, headers=PARTS)
+
+    return {"bare route": partial(get, "/bench/bare"), **asked, "preview: costs": preview}
+
+
+def compare(servers: dict[tuple[str, bool], dict[str, Send]], browsers: Any, *, rounds: int, requests: int) -> None:
+    """Print each kind of request: medians of shuffled rounds, much against little."""
+    kinds = [(server, name) for server, sends in servers.items() for name in sends]
+    used: dict[Any, list[float]] = {kind: [] for kind in kinds}
+    for _ in range(rounds):
+        for server, name in random.sample(kinds, k=len(kinds)):
+            used[server, name].append(cpu_s(browsers[server], servers[server][name], requests))
+    middle = {kind: statistics.median(found) for kind, found in used.items()}
+    for (where, much), name in kinds:
+        if not much:
+            continue
+        little, many = middle[(where, False), name], middle[(where, True), name]
+        size = len(servers[where, True][name]().content) / 1024
+        bare = many / middle[(where, True), "bare route"]
+        print(
+            f"{where:12s} {name:24s} CPU {little * 1e3:7.2f} ms -> {many * 1e3:7.2f} ms {many / little:6.2f}x little"
+            f" {bare:6.1f}x bare {size:6.0f} KiB"
+        )
+
+
+def main() -> None:
+    """Measure the checkouts asked for."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
+    parser.add_argument("checkouts", nargs="*", type=Path, default=[HERE])
+    parser.add_argument("--rounds", type=int, default=3)
+    parser.add_argument("--requests", type=int, default=6)
+    asked = parser.parse_args()
+    with ExitStack() as stack:
+        browsers, servers = {}, {}
+        for checkout in asked.checkouts:
+            for much in (False, True):
+                browser, ids = stack.enter_context(shop(checkout.resolve(), much=much))
+                key = checkout.resolve().name, much
+                browsers[key], servers[key] = browser, requests_of(browser, ids)
+        compare(servers, browsers, rounds=asked.rounds, requests=asked.requests)
+
+
+if __name__ == "__main__":
+    main()
