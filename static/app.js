@@ -34,11 +34,15 @@ function untouch(stroke) {
   touch();
 }
 
+// Stands for what the page shows: a preview sends it along and gets what is new, without it everything.
+const shown = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "shown", id: "shown" }));
+
 const isSave = (event) => event.detail.ctx.sourceElement === saver;
 
 document.addEventListener("htmx:before:request", (event) => {
   event.detail.ctx.strokes = strokes;
   event.detail.ctx.base = base();
+  event.detail.ctx.shown = shown?.value;
   if (!isSave(event)) return;
   saving += 1;
   document.body.classList.add("saving");
@@ -49,9 +53,9 @@ document.addEventListener("htmx:before:swap", (event) => {
   const { ctx, tasks } = event.detail;
   const isOld = isSave(event) && ctx.strokes !== strokes; // more was typed meanwhile: a preview will show it
   const stands = !isSave(event) && document.querySelector("#notice button"); // a preview does not settle a conflict
-  const news = tasks.filter((task) => isNews(task) && (!isOld || OF_EVERY_SAVE.includes(task.target.id))
-    && !(stands && task.target.id === "notice"));
-  tasks.splice(0, tasks.length, ...news);
+  const isLeft = ({ target }) => (isOld && !OF_EVERY_SAVE.includes(target?.id)) || (stands && target?.id === "notice");
+  if (shown) shown.value = ctx.shown !== shown.value || tasks.some(isLeft) ? "" : ctx.response.headers.get("x-shown") ?? "";
+  tasks.splice(0, tasks.length, ...tasks.filter((task) => isNews(task) && !isLeft(task)));
 });
 
 document.addEventListener("htmx:after:swap", (event) => { // what was changed elsewhere must be seen

@@ -25,6 +25,7 @@ from webapp.issue.issuing import NotReady
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
+from webapp.live.news import News
 from webapp.live.spoiled import spoiled
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
@@ -75,7 +76,7 @@ def create_app(
         looks_beside=partial(known_beside, app.state.shelf),
     )
     app.state.pages, app.state.backups = PAGES, backups
-    app.state.menu_of = menu_of
+    app.state.news, app.state.menu_of = News(), menu_of
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)

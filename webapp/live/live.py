@@ -21,8 +21,9 @@ from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Draft, Form, Typed
 from webapp.live.inches import with_inches
 from webapp.live.merging import Merging, Opens, as_it_is
+from webapp.live.news import TOKEN, news_of
 from webapp.live.page import Page
-from webapp.live.render import html_id, render, see_other, wants_parts
+from webapp.live.render import answer_with, html_id, nothing_new, render, rendered, see_other, wants_parts
 from webapp.live.shown import Around, LiveShown
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE
 
@@ -85,13 +86,17 @@ class LivePage(Page, ABC, Generic[A]):
             renews=wants_parts(request),
             together=bool(together),
             outdated=bool(outdated),
+            shown_by=request.query_params.get("shown", ""),
         )
         shown = self.shows(desk, opened, self._planned(desk, opened, frame_id))
         return self._rendered(request, around, shown, status=200)
 
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Answer the typed values; writes nothing."""
-        merging = self._merging(request, desk, desk.open(project_id), form)
+        head = desk.open(project_id)
+        if wants_parts(request) and news_of(request).is_answered(form.shown, asked=_asked(form, head)):
+            return nothing_new()
+        merging = self._merging(request, desk, head, form)
         return self._answered(request, merging, merging.head, self._answer(merging, merging.draft))
 
     def save(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
@@ -175,6 +180,8 @@ class LivePage(Page, ABC, Generic[A]):
         around = Around(
             page=self, opened=opened, frame_id=merging.frame_id, renews=renews, together=together, sent=sent
         )
+        if not renews:
+            around = replace(around, shown_by=merging.form.shown, asked=_asked(merging.form, opened))
         cannot_take = answer.messages if self.wants_plan else answer.reading_messages
         shown = shows(merging.desk, opened, answer)
         return self._rendered(request, around, shown, status=CANNOT_TAKE if cannot_take else 200)
@@ -195,7 +202,25 @@ class LivePage(Page, ABC, Generic[A]):
     def _rendered(
         self, request: Request, around: Around, shown: LiveShown, *, parts: str = "parts", status: int
     ) -> Response:
-        return render(request, self.template, around, shown, parts=f"{self.name}/{parts}", status=status)
+        if not wants_parts(request):
+            return render(request, self.template, around, shown, status=status)
+        return parts_of_page(request, f"{self.name}/{parts}", around, shown, status=status)
+
+
+def parts_of_page(request: Request, parts: str, around: Around, shown: LiveShown, *, status: int = 200) -> Response:
+    """Answer with the parts that a page does not show yet.
+
+    Args:
+        parts: the template that lists them.
+    """
+    text = rendered(request, parts, around, shown)
+    new, token = news_of(request).since(around.shown_by, text, asked=around.asked)
+    return answer_with(new, status=status, more={TOKEN: token}) if token else nothing_new()
+
+
+def _asked(form: Typed, head: ProjectAtRevision) -> int:
+    """What an answer to a form follows from, as one number."""
+    return hash((form.said, head.revision.number))
 
 
 def live_pages(pages: Iterable[Page]) -> tuple[LivePage[Any], ...]:

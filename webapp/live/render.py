@@ -5,7 +5,9 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 """
 
 import re
-from functools import partial
+from collections.abc import Hashable, Mapping
+from functools import cache, lru_cache, partial
+from types import MappingProxyType
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
@@ -18,7 +20,9 @@ from webapp.live import addresses
 from webapp.live.desk import desk
 from webapp.server.folders import TEMPLATES
 
-SEE_OTHER = 303
+NOTHING_NEW, SEE_OTHER = 204, 303
+NO_MORE: Mapping[str, str] = MappingProxyType({})
+_HEADERS = {"vary": "HX-Request-Type", "cache-control": "no-cache"}
 
 
 def html_id(path: str) -> str:
@@ -48,6 +52,18 @@ def _trade(context: Context, text: str) -> str:
     return localise(text, context.get("words", Words.US))
 
 
+@cache
+def mark(state: str) -> Markup:
+    """The mark of a state, on a line of its own."""
+    return Markup(ENVIRONMENT.get_template("shell/state.html").render(state=state) + "\n")
+
+
+@lru_cache(maxsize=2048)
+def slot_markup(slot: Hashable) -> Markup:
+    """The slot under a field; most slots of a page stay as they are while one field is typed."""
+    return Markup(ENVIRONMENT.get_template("fields/_slot.html").render(slot=slot))
+
+
 def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(TEMPLATES),
@@ -60,7 +76,7 @@ def _environment() -> Environment:
     environment.filters["trade"] = _trade
     environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
-    environment.globals["to"] = addresses
+    environment.globals |= {"to": addresses, "mark": mark, "slot_markup": slot_markup}
     return environment
 
 
@@ -83,12 +99,26 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
+    return answer_with(rendered(request, name, *shown), status=status)
+
+
+def rendered(request: Request, template: str, *shown: object) -> str:
+    """A template with what records show."""
     app = request.app.state
     names: dict[str, object] = {"pages": app.pages, "menu_of": partial(app.menu_of, desk(request), app.pages)}
     for record in shown:
         names |= names_of(record)
-    text = ENVIRONMENT.get_template(f"{name}.html").render(names)
-    return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
+    return ENVIRONMENT.get_template(f"{template}.html").render(names)
+
+
+def answer_with(text: str, *, status: int = 200, more: Mapping[str, str] = NO_MORE) -> Response:
+    """An answer that is a page, or parts of one, with more headers than the usual ones."""
+    return HTMLResponse(text, status_code=status, headers={**_HEADERS, **more})
+
+
+def nothing_new() -> Response:
+    """The answer to a page that shows everything already: it changes nothing."""
+    return Response(status_code=NOTHING_NEW, headers=_HEADERS)
 
 
 def render_long(page: str, *shown: object) -> Response:
@@ -105,7 +135,18 @@ def render_long(page: str, *shown: object) -> Response:
 
 def names_of(record: object) -> dict[str, object]:
     """Every public name of a record, with its value."""
-    return {name: getattr(record, name) for name in dir(record) if not name.startswith("_")}
+    own = (name for name in getattr(record, "__dict__", {}) if not name.startswith("_"))
+    return {name: getattr(record, name) for name in (*_names_of_all(type(record)), *own)}
+
+
+def _names_of_all(kind: type) -> tuple[str, ...]:
+    """The public names that all records of a kind have."""
+    if kind not in _NAMES:
+        _NAMES[kind] = tuple(name for name in dir(kind) if not name.startswith("_"))
+    return _NAMES[kind]
+
+
+_NAMES: dict[type, tuple[str, ...]] = {}
 
 
 def see_other(address: str, *, anchor: str = "") -> Response:

@@ -34,6 +34,7 @@ class Around:
     `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
     is not the one shown. `together`: the last save went in beside changes from elsewhere. `outdated`: the button that
     led here was pressed on an older page, and did nothing. `group_name` is the group that a page of groups shows.
+    `shown_by` is the token of what the page shows already, `asked` the hash of the form that is answered.
     """
 
     page: Page
@@ -46,6 +47,8 @@ class Around:
     clash: ConflictView | None = None
     sent: int | None = None
     group_name: str = ""
+    shown_by: str = ""
+    asked: int = 0
 
     @property
     def base(self) -> int:

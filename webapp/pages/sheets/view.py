@@ -9,6 +9,7 @@ from webapp.live.addresses import SHEETS
 from webapp.live.answer import answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.lists import ListPages
+from webapp.live.live import parts_of_page
 from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.live.render import render
 from webapp.live.shown import Around
@@ -26,7 +27,8 @@ def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
     """Show the progress of the searches and the light; the page polls this while one runs."""
     opened = desk.open(project_id)
     answer = replace(answer_to(opened, sheets_fields_in), beside=desk.beside)
-    return render(request, "sheets/progress", Around(page=PAGE, opened=opened), sheets_shown(desk, opened, answer))
+    around = Around(page=PAGE, opened=opened, shown_by=request.query_params.get("shown", ""))
+    return parts_of_page(request, "sheets/progress", around, sheets_shown(desk, opened, answer))
 
 
 def _back(place: str) -> str:

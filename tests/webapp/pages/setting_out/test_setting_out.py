@@ -175,6 +175,18 @@ def test_every_part_is_the_same_markup_as_in_its_page(browser: Browser, address:
     assert compared > 50
 
 
+def test_a_preview_sends_what_the_page_does_not_show_yet(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    path = next(name for name in sent if name.endswith("section.thickness"))
+    first = browser.post(f"{address}/preview", sent, headers=PARTS)
+    held = sent | {"shown": first.headers["x-shown"]}
+    assert browser.post(f"{address}/preview", held, headers=PARTS).status_code == 204
+    assert browser.post(f"{address}/preview", held | {"note": "ash"}, headers=PARTS).status_code == 204
+    thicker = browser.post(f"{address}/preview", held | {path: "21"}, headers=PARTS)
+    assert "drawing-section" in ids_in(thicker.text) and "drawing-front" not in ids_in(thicker.text)
+    assert len(thicker.text) < len(first.text) / 2
+
+
 def test_no_part_holds_a_field_that_a_person_fills(browser: Browser, address: str) -> None:
     sent = sent_by(browser.get(address))
     parts = read(browser.post(address, sent | {"do": "save"}, headers=PARTS).text)

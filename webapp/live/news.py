@@ -1,0 +1,81 @@
+"""What pages show already, so that an answer sends only what is new, and nothing where nothing is.
+
+A *token* stands for the parts that a page holds once it has taken an answer. The page sends the last one it took with
+the next form; without one, or with one that is forgotten here, it gets all parts. A lost answer does no harm: the page
+still sends the token of the one before.
+"""
+
+import re
+import secrets
+from collections import OrderedDict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from threading import Lock
+
+from starlette.requests import Request
+
+MOST_TOKENS = 256
+"""Answers that are remembered, of all pages that are open. One takes up to 20 kB, for a page of about 100 parts."""
+
+_PART = re.compile(r'<hx-partial hx-target="([^"]*)".*?</hx-partial>', re.DOTALL)
+TOKEN = "x-shown"
+"""The header in which an answer says its token."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What a page holds: the hash of each part by its place, and of the form that was answered."""
+
+    parts: Mapping[str, int] = field(default_factory=dict)
+    asked: int = 0
+
+
+NOTHING_HELD = Held()
+
+
+class News:
+    """What the pages of one server hold, by token; every method may be called from any thread."""
+
+    def __init__(self, *, most: int = MOST_TOKENS) -> None:
+        self._most = most
+        self._held: OrderedDict[str, Held] = OrderedDict()
+        self._lock = Lock()
+
+    def is_answered(self, token: str, *, asked: int) -> bool:
+        """Whether a page has taken the answer to this very form last."""
+        return token != "" and self._find(token).asked == asked
+
+    def since(self, token: str, parts: str, *, asked: int) -> tuple[str, str]:
+        """The parts that a page does not hold yet, and its new token; both blank where it holds all of them.
+
+        Args:
+            token: the one that the page sent.
+            parts: all parts, as `<hx-partial>`s.
+            asked: the hash of the form that they answer.
+        """
+        held = self._find(token)
+        now = {part[1]: hash(part[0]) for part in _PART.finditer(parts)}
+        if now.items() <= held.parts.items():
+            return "", ""
+        new = _PART.sub(lambda part: "" if held.parts.get(part[1]) == now[part[1]] else part[0], parts)
+        return new.strip(), self._keep(Held(parts={**held.parts, **now}, asked=asked))
+
+    def _find(self, token: str) -> Held:
+        with self._lock:
+            if token in self._held:
+                self._held.move_to_end(token)
+            return self._held.get(token, NOTHING_HELD)
+
+    def _keep(self, held: Held) -> str:
+        token = secrets.token_urlsafe(9)
+        with self._lock:
+            self._held[token] = held
+            if len(self._held) > self._most:
+                self._held.popitem(last=False)
+        return token
+
+
+def news_of(request: Request) -> News:
+    """What the pages of this server hold."""
+    found: News = request.app.state.news
+    return found
