@@ -116,20 +116,22 @@ def _found(answer: Answer) -> Mapping[str, tuple[tuple[str, str], ...]]:
 def _lengths(answer: Answer) -> dict[str, Length]:
     """The checked length at every path of the page that has one."""
     lengths: dict[str, Length] = {}
+    parts: dict[str, object] = {"": answer.project}
     for path, one in answer.fields.items():
         if one.is_length and path not in answer.reading_messages:
-            length = _attribute(answer, path)
+            above, _, name = path.rpartition(".")
+            length = _step_into(_part(parts, above), name)
             if isinstance(length, Length):
                 lengths[path] = length
     return lengths
 
 
-def _attribute(answer: Answer, path: str) -> object:
-    """The value of the checked project at a path."""
-    found: object = answer.project
-    for name in path.split("."):
-        found = _step_into(found, name)
-    return found
+def _part(parts: dict[str, object], path: str) -> object:
+    """The part of the checked project at a path; parts found before are known."""
+    if path not in parts:
+        above, _, name = path.rpartition(".")
+        parts[path] = _step_into(_part(parts, above), name)
+    return parts[path]
 
 
 def _step_into(found: object, name: str) -> object:
