@@ -1,16 +1,20 @@
 """The pen: the one module that writes SVG.
 
+svgwrite makes the page of a drawing, its fills and its pictures; shapes, lines and letters, of which a drawing has
+hundreds, are written as they are drawn, in the same form.
+
 It draws on a sheet, in millimetres of that sheet from its upper left corner. Areas lie in the order in which they are
 drawn; lines come over them, arrowheads over the lines, and letters on top. All lines of one role become one path, so a
 drawing stays small. A drawing in a page carries classes; a saved file carries the same looks as attributes.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from itertools import pairwise
 from math import isfinite
-from typing import Any
+from xml.sax.saxutils import escape
 
 import svgwrite
 
@@ -24,7 +28,6 @@ from framecalc.drawing.style import (
     RINGS_LINE,
     RINGS_MM,
     Hatch,
-    Pattern,
     Role,
 )
 from framecalc.geometry.outline import Arc, Outline, Point, sweep_rad
@@ -116,6 +119,46 @@ def _ring_stops() -> Iterable[tuple[str, str]]:
     yield "1", RINGS_LINE
 
 
+def _element(name: str, look: Mapping[str, str], *, inner: str = "") -> str:
+    """An element as svgwrite writes it: its attributes in the order of their names, without blank ones."""
+    said = "".join([f' {key}="{_quoted(look[key])}"' for key in sorted(look) if look[key]])
+    return f"<{name}{said}>{inner}</{name}>" if inner else f"<{name}{said} />"
+
+
+def _quoted(value: str) -> str:
+    return escape(value, {'"': "&quot;"}) if _UNQUOTED.search(value) else value
+
+
+_UNQUOTED = re.compile('[&<>"]')
+
+
+_SVG = svgwrite.Drawing(debug=False)
+"""What makes elements; nothing is ever added to it."""
+
+
+@lru_cache(maxsize=256)
+def _page(name: str, across_mm: float, up_mm: float) -> str:
+    """How a drawing begins: one in a page has the name of its looks, a saved one its size."""
+    page = svgwrite.Drawing(debug=False)
+    page["viewBox"], page["role"] = f"0 0 {number(across_mm)} {number(up_mm)}", "img"
+    page["width"], page["height"] = (None, None) if name else (f"{number(across_mm)}mm", f"{number(up_mm)}mm")
+    page["class"] = f"drawing {name}" if name else None
+    begin, _, _ = page.tostring().partition("<defs")
+    return str(begin)
+
+
+@lru_cache(maxsize=256)
+def _tile(hatch: Hatch, name: str) -> str:
+    """The pattern of a material."""
+    pattern = PATTERNS[hatch]
+    extra = {"patternTransform": f"rotate({pattern.turned_deg:g})"} if pattern.turned_deg else {}
+    size = (number(pattern.across_mm), number(pattern.up_mm))
+    tile = _SVG.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
+    tile.add(_SVG.rect((0, 0), size, fill=pattern.ground))
+    tile.add(_SVG.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
+    return str(tile.tostring())
+
+
 class Pen:
     """Draws one drawing on one sheet."""
 
@@ -123,103 +166,100 @@ class Pen:
         self.name = name
         self.figure_mm = LETTER_MM if inline else FIGURE_MM
         self._inline = inline
-        self._svg = svgwrite.Drawing(debug=False)
+        self._begin, self._title = _page(name if inline else "", across_mm, up_mm), title
+        self._defs: list[str] = []
         self._lines: dict[Role, list[str]] = {}
-        self._letters: list[Any] = []
+        self._letters: list[str] = []
         self._hatches: set[Hatch] = set()
         self._names = 0
-        self._into = [self._svg]
-        self._lay_out(across_mm, up_mm)
-        self._svg["role"] = "img"
-        self._svg.set_desc(title=clean(title))
+        self._drawn: list[str] = []
 
     def area(self, path: str, role: Role, *, fill: str = "", clip: str = "") -> None:
         """Draw a shape in the order of calls; `fill` is for roles without their own, `clip` cuts the shape off."""
         extra = {"fill": fill} if fill else {}
         if clip:
             extra["clip-path"] = clip
-        self._into[-1].add(self._svg.path(d=path, **self._look(role), **extra))
+        self._drawn.append(_element("path", self._look(role) | extra | {"d": path}))
 
     def tint(self, path: str, fill: str, *, opacity: float = 1, even_odd: bool = False) -> None:
         """Draw a shape in a colour, or with a fade, in the order of calls."""
-        extra = {"fill_opacity": see_through(opacity)} if opacity < 1 else {}
+        extra = {"fill-opacity": see_through(opacity)} if opacity < 1 else {}
         if even_odd:
-            extra["fill_rule"] = "evenodd"
-        self._into[-1].add(self._svg.path(d=path, fill=fill, **extra))
+            extra["fill-rule"] = "evenodd"
+        self._drawn.append(_element("path", extra | {"d": path, "fill": fill}))
 
     def stroke(self, path: str, colour: str, *, wide: float, opacity: float = 1, dash: Sequence[float] = ()) -> None:
         """Draw a line in a colour, in the order of calls; its width and dashes in the units it is drawn in."""
-        extra = {"stroke_opacity": see_through(opacity)} if opacity < 1 else {}
+        look = {"d": path, "fill": "none", "stroke": colour, "stroke-width": number(wide)}
+        if opacity < 1:
+            look["stroke-opacity"] = see_through(opacity)
         if dash:
-            extra["stroke_dasharray"] = " ".join(map(number, dash))
-        self._into[-1].add(self._svg.path(d=path, fill="none", stroke=colour, stroke_width=number(wide), **extra))
+            look["stroke-dasharray"] = " ".join(map(number, dash))
+        self._drawn.append(_element("path", look))
 
     def fade(self, start: Point, end: Point, stops: Iterable[tuple[float, str, float]]) -> str:
         """The fill that runs from a place to another through stops: how far on, colour, opacity."""
         name = self._new_name("fade")
         places = [(number(x), number(y)) for x, y in (start, end)]
-        fade = self._svg.linearGradient(*places, id=name, gradientUnits="userSpaceOnUse")
+        fade = _SVG.linearGradient(*places, id=name, gradientUnits="userSpaceOnUse")
         for offset, colour, opacity in stops:
             fade.add_stop_color(number(offset), colour, see_through(opacity))
-        self._svg.defs.add(fade)
+        self._defs.append(fade.tostring())
         return f"url(#{name})"
 
     def glow(self, centre: Point, radius: float, stops: Iterable[tuple[float, str, float]]) -> str:
         """The fill that runs from a place outward through stops: how far out, colour, opacity."""
         name = self._new_name("glow")
         place = number(centre[0]), number(centre[1])
-        glow = self._svg.radialGradient(place, number(radius), id=name, gradientUnits="userSpaceOnUse")
+        glow = _SVG.radialGradient(place, number(radius), id=name, gradientUnits="userSpaceOnUse")
         for offset, colour, opacity in stops:
             glow.add_stop_color(number(offset), colour, see_through(opacity))
-        self._svg.defs.add(glow)
+        self._defs.append(glow.tostring())
         return f"url(#{name})"
 
     @contextmanager
     def within(self, *, clip: str = "", matrix: Sequence[float] = ()) -> Iterator[None]:
         """Draw into a group that a shape clips and that a matrix lays on the sheet; the clip is in its own units."""
-        group = self._svg.g()
+        look = {"clip-path": clip}
         if matrix:
-            group["transform"] = f"matrix({' '.join(f'{part:.6g}' for part in matrix)})"
-        if clip:
-            group["clip-path"] = clip
-        self._into[-1].add(group)
-        self._into.append(group)
+            look["transform"] = f"matrix({' '.join(f'{part:.6g}' for part in matrix)})"
+        around, self._drawn = self._drawn, []
         yield
-        self._into.pop()
+        around.append(_element("g", look, inner="".join(self._drawn)))
+        self._drawn = around
 
     def hatch(self, hatch: Hatch) -> str:
         """The fill of a material."""
         name = f"{self.name}-{hatch}"
         if hatch not in self._hatches:
             self._hatches.add(hatch)
-            self._svg.defs.add(self._tile(PATTERNS[hatch], name))
+            self._defs.append(_tile(hatch, name))
         return f"url(#{name})"
 
     def rings(self, heart: Point) -> str:
         """The fill of wood cut across, with year rings around a heart; once in a drawing."""
         name = f"{self.name}-rings"
         centre = (number(heart[0]), number(heart[1]))
-        rings = self._svg.radialGradient(centre, number(RINGS_MM[-1]), id=name, gradientUnits="userSpaceOnUse")
+        rings = _SVG.radialGradient(centre, number(RINGS_MM[-1]), id=name, gradientUnits="userSpaceOnUse")
         rings["spreadMethod"] = "repeat"
         for offset, colour in _ring_stops():
             rings.add_stop_color(offset, colour)
-        self._svg.defs.add(rings)
+        self._defs.append(rings.tostring())
         return f"url(#{name})"
 
     def clip(self, path: str) -> str:
         """Define a shape that clips later ones; returns the value for `clip`."""
         name = self._new_name("clip")
-        clip = self._svg.defs.add(self._svg.clipPath(id=name))
-        clip.add(self._svg.path(d=path))
+        self._defs.append(_element("clipPath", {"id": name}, inner=_element("path", {"d": path})))
         return f"url(#{name})"
 
     def picture(self, href: str, upper_left: Point, lower_right: Point, *, clip: str) -> None:
         """Stretch a picture over an upright rectangle, in the order of calls; `clip` cuts it off."""
         (left, top), (right, bottom) = upper_left, lower_right
         size = (number(right - left), number(bottom - top))
-        picture = self._svg.image(href, insert=(number(left), number(top)), size=size)
+        picture = _SVG.image(href, insert=(number(left), number(top)), size=size)
         picture["preserveAspectRatio"], picture["clip-path"] = "none", clip
-        self._into[-1].add(picture)
+        self._drawn.append(picture.tostring())
 
     def line(self, path: str, role: Role) -> None:
         """Draw a line over the areas; all lines of a role become one path."""
@@ -229,7 +269,7 @@ class Pen:
         """Draw the lines up to now: areas drawn from here on hide them."""
         for role in Role:
             if role in self._lines:
-                self._into[-1].add(self._svg.path(d="".join(self._lines.pop(role)), **self._look(role)))
+                self._drawn.append(_element("path", self._look(role) | {"d": "".join(self._lines.pop(role))}))
 
     def text(
         self,
@@ -246,49 +286,34 @@ class Pen:
 
         `large` is the part of the text that is written as large as figures are on this sheet.
         """
-        extra: dict[str, str] = {} if anchor == "start" else {"text-anchor": anchor}
+        look = self._look(role) | {"x": number(at[0]), "y": number(at[1])}
+        if anchor != "start":
+            look["text-anchor"] = anchor
         if turned_deg:
-            extra["transform"] = f"rotate({number(turned_deg)} {point_text(at).replace(',', ' ')})"
+            look["transform"] = f"rotate({number(turned_deg)} {point_text(at).replace(',', ' ')})"
         if figure:
-            extra["data-figure"] = figure
-        insert = (number(at[0]), number(at[1]))
+            look["data-figure"] = figure
         before, large, after = text.partition(large) if large and self.figure_mm > LETTER_MM else (text, "", "")
-        letters = self._svg.text(clean(before), insert=insert, **self._look(role), **extra)
+        letters = escape(clean(before))
         if large:
-            letters["xml:space"] = "preserve"
-            letters.add(self._svg.tspan(large, font_size=number(self.figure_mm)))
-            letters.add(self._svg.tspan(after))
-        self._letters.append(letters)
+            look["xml:space"] = "preserve"
+            letters += _element("tspan", {"font-size": number(self.figure_mm)}, inner=escape(clean(large)))
+            letters += _element("tspan", {}, inner=escape(clean(after)))
+        self._letters.append(_element("text", look, inner=letters))
 
     def svg(self) -> str:
         """The drawing as text."""
         self.lay_lines()
-        for letters in self._letters:
-            self._svg.add(letters)
-        return str(self._svg.tostring())
+        title = _element("title", {}, inner=escape(clean(self._title)))
+        defs = _element("defs", {}, inner="".join(self._defs))
+        return "".join((self._begin, title, defs, *self._drawn, *self._letters, "</svg>"))
 
     def _new_name(self, kind: str) -> str:
         self._names += 1
         return f"{self.name}-{kind}-{self._names}"
 
-    def _lay_out(self, across_mm: float, up_mm: float) -> None:
-        self._svg["viewBox"] = f"0 0 {number(across_mm)} {number(up_mm)}"
-        if self._inline:
-            del self._svg.attribs["width"], self._svg.attribs["height"]
-            self._svg["class"] = f"drawing {self.name}"
-        else:
-            self._svg["width"], self._svg["height"] = f"{number(across_mm)}mm", f"{number(up_mm)}mm"
-
     def _look(self, role: Role) -> dict[str, str]:
         return {"class": role.value} if self._inline else LOOKS[role].attributes()
-
-    def _tile(self, pattern: Pattern, name: str) -> Any:
-        extra = {"patternTransform": f"rotate({pattern.turned_deg:g})"} if pattern.turned_deg else {}
-        size = (number(pattern.across_mm), number(pattern.up_mm))
-        tile = self._svg.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
-        tile.add(self._svg.rect((0, 0), size, fill=pattern.ground))
-        tile.add(self._svg.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
-        return tile
 
 
 def rectangle(left_mm: float, top_mm: float, right_mm: float, bottom_mm: float) -> str:
