@@ -61,8 +61,9 @@ def quantity_taken(
     >>> found.total, found.weights
     (Decimal('2.000'), (Decimal('2.000'), Decimal('0.000')))
     """
+    rates = [(one.shares, _each_share(measure, one)) for one in taken]
     exact = [
-        sum((_part(measure, one, batch) for one in taken), Fraction(0)) if pays else Fraction(0)
+        sum((shares[batch] * rate for shares, rate in rates), Fraction(0)) if pays else Fraction(0)
         for batch, pays in enumerate(wanted)
     ]
     return JobQuantity(
@@ -73,8 +74,8 @@ def quantity_taken(
     )
 
 
-def _part(measure: Measure, taken: MaterialUse, batch: int) -> Fraction:
-    """The share of one batch."""
+def _each_share(measure: Measure, taken: MaterialUse) -> Fraction:
+    """What goes to one share of a material."""
     whole = {
         Measure.STICK: Fraction(taken.pieces),
         Measure.SHEET: Fraction(taken.pieces),
@@ -86,4 +87,4 @@ def _part(measure: Measure, taken: MaterialUse, batch: int) -> Fraction:
         Measure.AREA_FT2: taken.area_mm2 / MM2_PER_SQUARE_FOOT,
     }[measure]
     shares = sum(taken.shares, Fraction(0))
-    return whole * taken.shares[batch] / shares if shares else Fraction(0)
+    return whole / shares if shares else Fraction(0)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from framecalc.errors import ImpossibleSize
 from framecalc.package.layers import LayerKind
@@ -46,24 +47,39 @@ def nothing_laid_out(plan: Plan) -> LaidOut:
     return LaidOut()
 
 
-def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> JobQuantity | None:
-    """Count an item in the finished plans of its materials; None where one of them is missing, or none counts it.
+class FinishedCounts:
+    """Counts items in the finished plans of a job: each material once, whatever the items that ask for it.
 
-    Args:
-        plans: of all frames.
     Source: derived.
     """
-    if item.layer == LayerKind.DUST_COVER and item.measure in AREAS:
-        return _of_covers(item, plans)
-    wanted = [item.frame in ("", plan.frame.id) for plan in plans]
-    of_wood = item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
-    materials = _woods(plans, laid_out) if of_wood else _sheets(item, plans, laid_out)
-    taken = [one for needs, one in materials if any(need for need, pays in zip(needs, wanted, strict=True) if pays)]
-    known = [one for one in taken if one]
-    if not known or len(known) < len(taken):
-        return None
-    counted_by = "the cutting plan" if of_wood else "the sheet layout"
-    return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted_by=counted_by)
+
+    def __init__(self, plans: Sequence[FramePlan], laid_out: LaidOut) -> None:
+        """Count in what is laid out of all frames."""
+        self._plans, self._laid_out = plans, laid_out
+        self._of_layers: dict[str, tuple[_Material, ...]] = {}
+
+    def of(self, item: Item) -> JobQuantity | None:
+        """The quantity of an item; None where a plan of its materials is missing, or none counts it."""
+        if item.layer == LayerKind.DUST_COVER and item.measure in AREAS:
+            return _of_covers(item, self._plans)
+        wanted = [item.frame in ("", plan.frame.id) for plan in self._plans]
+        of_wood = item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
+        materials = self._woods if of_wood else self._sheets(item) if item.measure in COUNTED_SHEETS else ()
+        taken = [one for needs, one in materials if any(need for need, pays in zip(needs, wanted, strict=True) if pays)]
+        known = [one for one in taken if one]
+        if not known or len(known) < len(taken):
+            return None
+        counted_by = "the cutting plan" if of_wood else "the sheet layout"
+        return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted_by=counted_by)
+
+    @cached_property
+    def _woods(self) -> tuple[_Material, ...]:
+        return tuple(_woods(self._plans, self._laid_out))
+
+    def _sheets(self, item: Item) -> tuple[_Material, ...]:
+        if item.layer not in self._of_layers:
+            self._of_layers[item.layer] = tuple(_sheets(item.layer, self._plans, self._laid_out))
+        return self._of_layers[item.layer]
 
 
 def _of_covers(item: Item, plans: Sequence[FramePlan]) -> JobQuantity | None:
@@ -118,12 +134,12 @@ def _used_up(stick: CutStick, useful_mm: float) -> Fraction:
     return Fraction(stick.stock.length_mm) * len(strips) - kept
 
 
-def _sheets(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
-    if item.measure not in COUNTED_SHEETS:
-        return
+def _sheets(layer: str, plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
+    """The sheet materials, by what each frame needs of them for its layers of a kind."""
     for group, layout in laid_out.sheets:
-        needs = tuple(_area_of(frame, item, group) for frame in plans)
-        yield needs, _sheets_taken(group, layout, needs) if layout else None
+        needs = tuple(_area_of(frame, layer, group) for frame in plans)
+        if any(needs):
+            yield needs, _sheets_taken(group, layout, needs) if layout else None
 
 
 def _sheets_taken(group: SheetGroup, layout: SheetLayout, needs: tuple[Fraction, ...]) -> MaterialUse:
@@ -140,9 +156,11 @@ def _stick_of(plan: FramePlan) -> Fraction:
     return Fraction(plan.figures["stick_needed"].exact_mm) * plan.frame.count
 
 
-def _area_of(plan: FramePlan, item: Item, group: SheetGroup) -> Fraction:
-    """The package's rectangle for every layer that the item stands for and that is cut from this material."""
-    layers = [layer for layer in plan.layers if item.layer and layer.kind == item.layer]
-    count = sum(group.material.is_called(layer.name) for layer in layers) * plan.frame.count
+def _area_of(plan: FramePlan, layer: str, group: SheetGroup) -> Fraction:
+    """The package's rectangle for every layer of a kind that is cut from this material."""
+    layers = [one for one in plan.layers if layer and one.kind == layer]
+    count = sum(group.material.is_called(one.name) for one in layers) * plan.frame.count
+    if not count:
+        return Fraction(0)
     across_mm, up_mm = (plan.figures[f"package_{way}"].exact_mm for way in ("across", "up"))
     return Fraction(across_mm) * Fraction(up_mm) * count

@@ -15,14 +15,14 @@ from framecalc.errors import FrameCalcError, OutOfRange
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.inputs import is_bought, layers_of
-from framecalc.plan.price.counts import THE_ROLL, Find, LaidOut, count_item, nothing_laid_out
+from framecalc.plan.inputs import is_bought
+from framecalc.plan.price.counts import THE_ROLL, Find, FinishedCounts, nothing_laid_out
 from framecalc.plan.price.listed import beside_list, listed
 from framecalc.plan.price.mouldings import USUAL_NAME, moulding_lines
+from framecalc.plan.price.needs import JobNeeds
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import (
     Cost,
-    CostGroup,
     CostLine,
     PriceOffer,
     Terms,
@@ -32,8 +32,8 @@ from framecalc.price.costs import (
     offer_findings,
 )
 from framecalc.price.counts import COUNTED_WOOD
-from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, Needs, SoldAs, quantity_of
-from framecalc.project import Frame, Item, Project, Quote
+from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, SoldAs, quantity_of
+from framecalc.project import Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.units import Comma, describe_length
 from framecalc.words import Words
@@ -141,8 +141,9 @@ def price_job(
         one.compute_all()
     problems: dict[str, str] = {}
     laid_out = find(whole)
+    counts, needs = FinishedCounts(plans, laid_out), JobNeeds(plans)
     of_items = tuple(
-        _line(item, plans, laid_out, problems, hour=quote.terms.hour, price_list=price_list) for item in quote.items
+        _line(item, counts, needs, problems, hour=quote.terms.hour, price_list=price_list) for item in quote.items
     )
     currency = currency_of(project, terms=quote.terms)
     mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency, price_list=price_list)
@@ -198,8 +199,8 @@ def terms_of(typed: TypedTerms, *, currency: Currency) -> Terms:
 
 def _line(
     item: Item,
-    plans: Sequence[FramePlan],
-    laid_out: LaidOut,
+    counts: FinishedCounts,
+    needs: JobNeeds,
     problems: dict[str, str],
     *,
     hour: Decimal | None,
@@ -209,7 +210,7 @@ def _line(
 
     Without a price of its own it has that of the price list, and work the hourly rate.
     """
-    quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
+    quantity = counts.of(item) or _estimated(item, needs, problems)
     typed, entry = item.quantity is not None, listed(price_list, item.name, sold_by=item.sold_by)
     line = CostLine(
         name=item.name,
@@ -236,10 +237,10 @@ def _is_net(item: Item, quantity: JobQuantity) -> bool:
     return item.measure in NET and not has_waste
 
 
-def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> JobQuantity:
-    needs = tuple(_needs(plan, item) for plan in plans)
+def _estimated(item: Item, needs: JobNeeds, problems: dict[str, str]) -> JobQuantity:
+    plans = needs.plans
     try:
-        return quantity_of(item.measure, needs=needs, amount=item.amount, stock=_stock(item, plans[0]))
+        return quantity_of(item.measure, needs=needs.of(item), amount=item.amount, stock=_stock(item, plans[0]))
     except FrameCalcError as error:
         field = _FIELDS.get(error.field, "measure")
         problems[f"quote.items.{item.id}.{field}"] = _worded(error, plans[0])
@@ -271,48 +272,3 @@ def _stock(item: Item, plan: FramePlan) -> SoldAs:
         kerf_mm=plan.figures["slant_kerf"].exact_mm,
         trim_mm=shop.end_trim.mm,
     )
-
-
-def _needs(plan: FramePlan, item: Item) -> Needs:
-    """The needs of one frame for an item; zero copies if it is for another frame, or is wood of a bought moulding."""
-    figures, is_for_it = plan.figures, item.frame in ("", plan.frame.id) and not _is_bought(plan, item)
-    blanks = tuple(_blanks(plan))
-    stick_mm = sum(length_mm for length_mm, _ in blanks)
-    return Needs(
-        count=plan.frame.count if is_for_it else 0,
-        long_points_mm=tuple(_long_points_mm(plan)),
-        stick_mm=stick_mm,
-        section_mm2=sum(length_mm * section_mm2 for length_mm, section_mm2 in blanks) / stick_mm,
-        package_across_mm=figures["package_across"].exact_mm,
-        package_up_mm=figures["package_up"].exact_mm,
-        face_mm2=sum(one.count * (one.long_mm + one.short_mm) / 2 * one.width_mm for one in plan.members),
-        layers=_layers_of(plan.frame, item.layer),
-        retainers=plan.package.retainer_count,
-    )
-
-
-def _is_bought(plan: FramePlan, item: Item) -> bool:
-    """Whether an item is wood that a frame does not take, as its moulding is bought."""
-    return is_bought(plan.frame) and item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
-
-
-def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
-    """The stick length of one frame and its section: for its members, and for a ledge or a rabbet that is glued on."""
-    section, stick_mm = plan.frame.section, plan.figures["stick_needed"].exact_mm
-    yield stick_mm, plan.blank_width_mm * plan.blank_thickness_mm
-    if plan.has_strip:
-        width_mm, thickness_mm = plan.strip_mm
-        yield stick_mm, width_mm * thickness_mm
-    if plan.has_loose_ledge:
-        yield plan.figures["ledge_stick"].exact_mm, section.ledge_width.mm * section.ledge_thickness.mm
-
-
-def _long_points_mm(plan: FramePlan) -> Iterator[float]:
-    yield from (member.long_mm for member in plan.members for _ in range(member.count))
-    if plan.has_loose_ledge:
-        assert plan.tray is not None
-        yield from plan.shape.edges_mm(plan.tray.inside_across_mm, plan.tray.inside_up_mm)
-
-
-def _layers_of(frame: Frame, kind: str) -> int:
-    return sum(layer.kind == kind for layer in layers_of(frame)) if kind else 1
