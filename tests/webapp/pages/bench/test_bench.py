@@ -123,7 +123,7 @@ def test_the_way_of_the_rabbet_changes_its_card(browser: Browser) -> None:
     assert "face against the fence" in browser.get(f"{at}/bench/rabbet/2").by_id("main").text
     browser.type(f"{at}/bench", {"rabbet_way": "bearing bit"})
     assert cards(browser, at)[-1] == "Rabbet, inside the frame"
-    assert "square the corners" in browser.get(f"{at}/bench/inside").by_id("main").text
+    assert "square the corners" in browser.get(f"{at}/bench/inside/5").by_id("main").text
 
 
 def test_what_is_not_there_is_said_and_the_printed_cards_are_one_a_leaf(browser: Browser) -> None:
