@@ -38,7 +38,6 @@ ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 LONGEST_FUNCTION, LONGEST_MODULE, LONGEST_LINE_OF_TEMPLATE = 40, 400, 165
 ALLOWED_ANY = {
     "framecalc/corners/small_motions.py": "the solver, which has no types",
-    "framecalc/drawing/pen.py": "svgwrite, which has no types",
     "framecalc/project/label.py": "what pydantic hands to an annotation",
     "framecalc/project/reading.py": "the faults that pydantic finds, and the default that it writes",
     "framecalc/timber/sticks/problem.py": "the records of a problem, written part by part",

@@ -42,7 +42,7 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
     ]
     for frame in _frames(head, form.frame):
         if side not in (ALL_SIDES, *Shape(sides=frame.shape.sides).names):
-            raise OutOfRange(worded("{name} has no such side", name=frame.name), field="as_cut")
+            raise OutOfRange(worded("Choose a side that {name} has", name=frame.name), field="as_cut")
         document = _with(document, frame.id, taken)
     head.check(document)
     return document

@@ -166,11 +166,11 @@ def test_a_cutter_of_the_shop_is_named_on_the_card_of_a_profile(browser: Browser
     browser.type(f"{at}/frames/{frame}/setting-out", {f"{path}.shape": "round-over", f"{path}.size": "3"})
     assert "List your cutters on Shop" in browser.get(f"{at}/bench/profile").by_id("main").text
     page = browser.get("/shop")
-    browser.post("/shop", sent_by(page, page.all("form")[-1]) | {"do": "add-cutter"})
+    browser.post("/shop", sent_by(page, "shop-form") | {"do": "add-cutter"})
     card = browser.get(f"{at}/bench/profile").by_id("main").text
     assert "Nearest: Round-over, radius 6 mm." in card
     page = browser.get("/shop")
-    sent = sent_by(page, page.all("form")[-1])
+    sent = sent_by(page, "shop-form")
     (cutter,) = [name.removesuffix(".size") for name in sent if name.startswith("cutters.") and name.endswith(".size")]
     sent |= {f"{cutter}.size": "3", f"{cutter}.has_bearing": "yes", "do": "save"}
     browser.post("/shop", sent)

@@ -119,7 +119,7 @@ def test_hands_rest_on_closed_days_and_glue_goes_on_setting(browser: Browser) ->
 def test_the_shop_has_times_of_its_own_and_a_new_job_goes_by_them(browser: Browser) -> None:
     def send(**typed: str) -> str:
         page = browser.get("/shop")
-        browser.post("/shop", sent_by(page, page.all("form")[-1]) | typed)
+        browser.post("/shop", sent_by(page, "shop-form") | typed)
         return browser.client.get("/shop").text
 
     path = send(do="add-glue").partition('name="glues.')[2].partition(".")[0]
