@@ -4,7 +4,7 @@ import pytest
 
 from framecalc.hanging.groups import OnWall
 from framecalc.hanging.things import Thing, ThingKind, thing_findings
-from framecalc.hanging.wall import anchor_findings, hook_height_mm, level_of, walkway_findings
+from framecalc.hanging.wall import anchor_findings, front_out_mm, hook_height_mm, level_of, walkway_findings
 
 INCH = 25.4
 
@@ -14,6 +14,12 @@ def test_hook_heights_as_published_and_as_worked() -> None:
     inches = hook_height_mm(centre_mm=58 * INCH, top_mm=8 * INCH, drop_mm=2 * INCH)
     assert inches == pytest.approx(64 * INCH)
     assert hook_height_mm(centre_mm=1450, top_mm=235.5, drop_mm=95) == pytest.approx(1590.5)
+
+
+@pytest.mark.parametrize(("lean_deg", "out_mm"), [(-5, 26), (0, 26), (30, 526), (90, 1026)])
+def test_a_frame_that_leans_forward_stands_out_by_its_top(lean_deg: float, out_mm: float) -> None:
+    """Half its height of 1000 mm at 30°, all of it where it lies; leaning back, its foot is what stands out."""
+    assert front_out_mm(thickness_mm=20, up_mm=1000, bumper_mm=6, lean_deg=lean_deg) == pytest.approx(out_mm)
 
 
 @pytest.mark.parametrize("error_mm", [-3.0, 2.0])

@@ -108,7 +108,14 @@ def test_strips_that_nothing_is_cut_from_stay_together_as_one_board() -> None:
     rest, strip = off_cuts(plan, shortest_useful_mm=300, rippings=rippings)
     (line,) = rip_list(plan, boards={"b": ROUGH}, parts={"b": WHOLE}, strips_mm={"b": 43}, kerf_mm=3)
     assert (rest.strips, rest.length_mm, rest.rest_mm, rest.fate) == ((2, 3), 2400, line.rest_mm, Fate.RACK)
+    assert rest.start_mm == 0
     assert (strip.strips, strip.rest_mm) == ((1,), None)
+
+
+def test_of_a_board_with_a_cut_in_every_strip_no_board_is_left() -> None:
+    plan = cut(StickProblem(pieces=loose([2000] * 3), stock=(BOARD,), kerf_mm=3, width_mm=40))
+    found = off_cuts(plan, shortest_useful_mm=0, rippings={"b": Ripping(board=ROUGH, strip_mm=43, kerf_mm=3)})
+    assert sorted(one.strips for one in found) == [(1,), (2,), (3,)]
 
 
 def test_what_cannot_be_is_refused() -> None:
