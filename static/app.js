@@ -66,7 +66,9 @@ const OF_EVERY_SAVE = ["saved", "clash", "notice", "trouble"];
 
 // Most parts of an answer are what the page shows already; touching them would only cost time.
 function isNews({ target, fragment }) {
-  return target && !fragment.firstElementChild?.isEqualNode(target);
+  const first = fragment.firstElementChild;
+  const isSaidAlready = target === trouble && first?.isEqualNode(trouble.firstElementChild); // a finger may be on its link
+  return target && !first?.isEqualNode(target) && !isSaidAlready;
 }
 
 document.addEventListener("htmx:after:request", (event) => {
