@@ -72,7 +72,13 @@ def test_equal_diagonals_do_not_silence_sides_that_differ() -> None:
 
 
 def test_a_leaning_piece_is_said_to_be_out_of_square() -> None:
-    assert codes(leaning(2.0), clearance_mm=(6.0, 6.0)) == ["artwork.diagonals-differ"]
+    piece = leaning(2.0)
+    assert codes(piece, clearance_mm=(6.0, 6.0)) == ["artwork.diagonals-differ"]
+    assert piece.diagonal_rising_mm and piece.diagonal_falling_mm
+    (finding,) = findings(piece, clearance_mm=(6.0, 6.0))
+    assert finding.lengths["difference"] == max(
+        piece.diagonal_rising_mm - piece.diagonal_falling_mm, piece.diagonal_falling_mm - piece.diagonal_rising_mm
+    )
 
 
 @pytest.mark.parametrize(
