@@ -141,6 +141,7 @@ class _Open(dict[str, object]):
         return Wording((Run(f"{{{hole}}}", is_kept=False),))
 
 
+@lru_cache(maxsize=4096)
 def typed(text: str) -> Wording:
     """Mark a typed text: it is never translated."""
     return Wording((Run(text, is_kept=True),))

@@ -174,8 +174,7 @@ def _place_at(place: ModelInDocument, path: str) -> ModelInDocument | None:
     if part is None:
         return None
     item_id, _, below = rest.partition(".") if part.is_list else ("", "", rest)
-    inside = (one for one in _inside(place, part) if not part.is_list or one.document["id"] == item_id)
-    found = next(inside, None)
+    found = next(_inside(place, part, item_id=item_id), None) if item_id or not part.is_list else None
     return _place_at(found, below) if found else None
 
 
@@ -187,31 +186,37 @@ def _at(place: ModelInDocument, path: str) -> Iterator[tuple[str, Field]]:
             continue
         if part.model is None:
             yield f"{place.path}{one}", _field_in(place, one)
-        for inside in _inside(place, part):
-            if part.is_list:
-                item_id, _, below = rest.partition(".")
-                if item_id not in ("", "*", inside.document["id"]):
-                    continue
-                yield from _at(inside, below) if below else _every(inside)
-            else:
-                yield from _at(inside, rest) if rest else _every(inside)
+        item_id, _, below = rest.partition(".") if part.is_list else ("", "", rest)
+        for inside in _inside(place, part, item_id=item_id.removeprefix("*")):
+            yield from _at(inside, below) if below else _every(inside)
 
 
 def _every(place: ModelInDocument) -> Iterator[tuple[str, Field]]:
-    for name, part in parts_of(place.model).items():
-        yield f"{place.path}{name}", _field_in(place, name)
+    for name, field, part in _fields_of(place.model, place.sketch, place.within, place.cases, place.drawing):
+        yield f"{place.path}{name}", field
         if part.model is not None:
             for inside in _inside(place, part):
                 yield from _every(inside)
 
 
-def _inside(place: ModelInDocument, part: FieldOfModel) -> Iterator[ModelInDocument]:
-    """The models that a part holds: one, one for each item of a list, or none."""
+@cache
+def _fields_of(
+    model: type[Model], sketch: str, within: str, cases: tuple[str, ...], drawing: str
+) -> tuple[tuple[str, Field, FieldOfModel], ...]:
+    """All fields of a model at its place, each with its name and as it is stated."""
+    parts = parts_of(model).items()
+    return tuple((name, _field(model, name, sketch, within, cases, drawing), part) for name, part in parts)
+
+
+def _inside(place: ModelInDocument, part: FieldOfModel, *, item_id: str = "") -> Iterator[ModelInDocument]:
+    """The models that a part holds: one, one for each item of a list, or none; of a list one item alone if asked."""
     found = place.document.get(part.name)
     if part.model is None or (found is None and part.may_be_missing):
         return
     items = found if part.is_list and isinstance(found, list | tuple) else () if part.is_list else (found or {},)
     for item in items:
+        if item_id and item["id"] != item_id:
+            continue
         yield _place(place, part, part.model, item)
 
 

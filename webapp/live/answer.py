@@ -111,30 +111,38 @@ class Answer:
     def label(self, path: str) -> str:
         """What the field at a path is called, on this page or another, after the layer, stock or item that it is of."""
         one = self.fields.fields.get(path) or field_at(self.document, path)
-        return label_with_part(one.label, path, self.project) if one else ""
+        return _after_its_part(one.label, path, self._named_parts) if one else ""
+
+    @cached_property
+    def _named_parts(self) -> dict[str, str]:
+        return dict(_named_parts(self.project))
 
 
 def label_with_part(label: str, path: str, project: Project) -> str:
     """The label of the field at a path, after the name of the layer, stock or item that it is of."""
-    named = dict(_named_parts(project))
-    of = next((named[start] for start in _starts(path) if start in named), "")
+    return _after_its_part(label, path, dict(_named_parts(project)))
+
+
+def _after_its_part(label: str, path: str, named: dict[str, str]) -> str:
+    of = _name_above(path.rpartition(".")[0], named)
     return joined(", ", [typed(of), uncapitalised(label)]) if of else label
 
 
-def _starts(path: str) -> Iterator[str]:
-    """Every beginning of a path that ends with a point, the longest first."""
-    while path := path.rpartition(".")[0]:
-        yield f"{path}."
+def _name_above(path: str, named: dict[str, str]) -> str:
+    """The name of what a path is inside, or of what that is inside; blank where none has a name. It is kept there."""
+    if path not in named:
+        named[path] = _name_above(path.rpartition(".")[0], named) if path else ""
+    return named[path]
 
 
 def _named_parts(project: Project) -> Iterator[tuple[str, str]]:
-    """How the paths begin of what has a name of its own, and that name."""
+    """The path of what has a name of its own, and that name."""
     for frame in project.frames:
-        yield from ((f"frames.{frame.id}.package.layers.{layer.id}.", layer.name) for layer in frame.package.layers)
-    yield from ((f"timber.stock.{one.id}.", one.name) for one in project.timber.stock)
-    yield from ((f"sheets.stock.{one.id}.", one.name) for one in project.sheets.stock)
-    yield from ((f"wall.things.{one.id}.", one.name) for one in project.wall.things)
-    yield from ((f"quote.items.{one.id}.", one.name) for one in (project.quote.items if project.quote else ()))
+        yield from ((f"frames.{frame.id}.package.layers.{layer.id}", layer.name) for layer in frame.package.layers)
+    yield from ((f"timber.stock.{one.id}", one.name) for one in project.timber.stock)
+    yield from ((f"sheets.stock.{one.id}", one.name) for one in project.sheets.stock)
+    yield from ((f"wall.things.{one.id}", one.name) for one in project.wall.things)
+    yield from ((f"quote.items.{one.id}", one.name) for one in (project.quote.items if project.quote else ()))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,7 +1,7 @@
 """The request context: the store, the shop profile, and projects opened at a revision."""
 
 import secrets
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -20,10 +20,11 @@ from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.kept import Keeping
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Revision
-from webapp.data.shop import ShopProfile, profile_document, read_shop
+from webapp.data.shop import USUAL_SHOP, ShopProfile, profile_document, read_shop
 from webapp.data.store import ID_LETTERS, Store
 from webapp.jobs.running import Jobs
-from webapp.live.texts import Reading
+from webapp.live.field import FieldSet
+from webapp.live.texts import Reading, shown
 
 
 class NoSuchFrame(StoreError):
@@ -53,6 +54,14 @@ def frame_in(document: Document, frame_id: str) -> Document:
     if not isinstance(frame, dict):
         raise NoSuchFrame("No such frame in this project: it may have been deleted meanwhile")
     return dict(frame)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldsOfPage:
+    """The fields of a page of a saved project, and the text in each."""
+
+    fields: FieldSet
+    texts: Mapping[str, str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -100,6 +109,17 @@ class ProjectAtRevision:
         vars(after).update(project=project, plan=Plan(project, before=self.plan))
         return after
 
+    def page(self, fields: Callable[[Document, str], FieldSet], frame_id: str) -> FieldsOfPage:
+        """The fields of a page as it shows them; found once."""
+        key = fields, frame_id
+        if key not in self._pages:
+            self._pages[key] = _fields_of_page(fields(self.document, frame_id), self)
+        return self._pages[key]
+
+    @cached_property
+    def _pages(self) -> dict[tuple[Callable[[Document, str], FieldSet], str], FieldsOfPage]:
+        return {}
+
     @property
     def reading(self) -> Reading:
         """How lengths typed into this project are read."""
@@ -115,6 +135,11 @@ class ProjectAtRevision:
         frame = self.project.frame(frame_id)
         assert frame is not None
         return frame
+
+
+def _fields_of_page(fields: FieldSet, opened: ProjectAtRevision) -> FieldsOfPage:
+    texts = {path: shown(opened.document, path, one, unit=opened.project.unit) for path, one in fields.items()}
+    return FieldsOfPage(fields=fields, texts=texts)
 
 
 class Known(Protocol):
@@ -144,6 +169,20 @@ def _from_plan(desk: "Desk", project_id: str, plan: Plan) -> Known:
     return _FromPlan(obstacles=plan.obstacles)
 
 
+class ShopKept:
+    """The shop profile as it was read last: the same document is not read again."""
+
+    def __init__(self) -> None:
+        self._last: tuple[Document, ShopProfile] | None = None
+
+    def of(self, document: Document) -> ShopProfile:
+        """The profile that a document holds; an empty one is the usual shop."""
+        document, last = document or USUAL_SHOP, self._last
+        if last is None or last[0] is not document:
+            last = self._last = document, read_shop(document)
+        return last[1]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What every route works with: the store, the shop profile and opened projects.
@@ -155,6 +194,7 @@ class Desk:
     jobs: Jobs
     rack: RackFolder
     kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
+    shop_kept: ShopKept = field(default_factory=ShopKept)
     looks_beside: Callable[["Desk", str, Plan], Known] = _from_plan
     looked: dict[tuple[str, Plan], Known] | None = None
 
@@ -244,7 +284,7 @@ class Desk:
 
     def shop(self) -> ShopProfile:
         """The shop profile; the usual one until the shop saves its own."""
-        return read_shop(self.store.read_shop())
+        return self.shop_kept.of(self.store.read_shop())
 
     def remember_unit(self, unit: Unit) -> None:
         """Let new projects start in the unit that was chosen last; a damaged profile is left as it is."""

@@ -14,7 +14,7 @@ from framecalc.project import value_at
 from webapp.data.errors import StoreError
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import Desk, FieldsOfPage, ProjectAtRevision
 from webapp.live.field import FieldSet
 from webapp.live.forms import Draft, Typed, work_in
 from webapp.live.texts import Reading, same_text, shown
@@ -92,17 +92,19 @@ class Merging:
 
     @cached_property
     def _fields_now(self) -> FieldSet:
-        return self.page_fields(self.head.document, self.frame_id)
+        return self.head.page(self.page_fields, self.frame_id).fields
+
+    @property
+    def _fields_then(self) -> FieldSet:
+        return self._then.fields
 
     @cached_property
-    def _fields_then(self) -> FieldSet:
-        return self.page_fields((self.base or self.head).document, self.frame_id)
+    def _then(self) -> FieldsOfPage:
+        return (self.base or self.head).page(self.page_fields, self.frame_id)
 
     def _is_mine(self, path: str, text: str) -> bool:
-        one = self._fields_then.fields.get(path)
-        if one is None or path in self.form.meant:
-            return True
-        return not same_text(text, shown((self.base or self.head).document, path, one, unit=self.reading.unit))
+        was = self._then.texts.get(path)
+        return was is None or path in self.form.meant or not same_text(text, was)
 
     def _is_contested(self, path: str, seen: ProjectAtRevision) -> bool:
         there, wanted = value_at(self.head.document, path), value_at(self.draft.document, path)

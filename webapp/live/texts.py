@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from framecalc.errors import FrameCalcError
 from framecalc.measures import Kind, parse_reading
@@ -43,6 +44,7 @@ def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
     return without_unit(text, unit) if one.is_length else text
 
 
+@lru_cache(maxsize=4096)
 def without_unit(text: str, unit: Unit) -> str:
     """A length as a field shows it: without the project's own unit, if it stays unambiguous.
 
@@ -55,7 +57,7 @@ def without_unit(text: str, unit: Unit) -> str:
 
 def same_text(typed: str, stored: str) -> bool:
     """Whether a field holds what it held: browsers change line ends, people leave spaces."""
-    return typed.replace("\r\n", "\n").strip() == stored.strip()
+    return typed == stored or typed.replace("\r\n", "\n").strip() == stored.strip()
 
 
 def value_of(text: str, one: Field, reading: Reading) -> str | int | None:

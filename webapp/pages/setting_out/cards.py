@@ -4,10 +4,12 @@ A line says what is typed, or what the starting point solves in its place, and s
 It is there while a field is at fault, too; what follows from a plan is then left out.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
+from typing import TypeAlias
 
 from framecalc.artwork.measuring import ArtworkFit
 from framecalc.findings import Severity
@@ -56,6 +58,10 @@ STATE_WORDS = {
 }
 
 
+FaultAt: TypeAlias = tuple[str, Severity]
+"""A path within the frame, and how bad it is there."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SummaryPiece:
     """A part of a line: words, or a value, which may be only assumed."""
@@ -89,8 +95,11 @@ def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[Card
         answer: the answer to what is typed.
         fields: the fields of the page, by their paths within the frame.
     """
-    lines = _Lines(answer, fields)
-    return tuple(_card(name, answer, fields, tuple(_JOINED[name](lines))) for name in CARDS)
+    lines, faults = _Lines(answer, fields), tuple(_faults(answer))
+    assumed = Counter(card_of(path) for path, view in fields.items() if view.slot.assumed)
+    return tuple(
+        _card(name, answer, tuple(_JOINED[name](lines)), faults=faults, assumed=assumed[name]) for name in CARDS
+    )
 
 
 def first_to_open(cards: Iterable[CardSummary]) -> str:
@@ -104,6 +113,7 @@ def _is_in(card: CardSummary, state: CardState) -> bool:
     return card.state is state or (state is CardState.ASSUMED and card.assumed > 0)
 
 
+@lru_cache(maxsize=4096)
 def card_of(path: str) -> str:
     """The card that a field of the frame is on.
 
@@ -114,19 +124,17 @@ def card_of(path: str) -> str:
 
 
 def _card(
-    name: str, answer: FrameAnswer, fields: Mapping[str, FieldView], pieces: tuple[SummaryPiece, ...]
+    name: str, answer: FrameAnswer, pieces: tuple[SummaryPiece, ...], *, faults: Sequence[FaultAt], assumed: int
 ) -> CardSummary:
-    views = [view for path, view in fields.items() if card_of(path) == name]
-    faults = [path for path, severity in _faults(answer) if card_of(path) == name and severity is Severity.STOP]
-    warned = any(card_of(path) == name for path, _ in _faults(answer))
-    assumed = sum(view.slot.assumed for view in views)
-    state = CardState.CHECK if warned else CardState.ASSUMED if assumed else CardState.DONE
+    here = [(path, severity) for path, severity in faults if card_of(path) == name]
+    stops = [path for path, severity in here if severity is Severity.STOP]
+    state = CardState.CHECK if here else CardState.ASSUMED if assumed else CardState.DONE
     return CardSummary(
         name=name,
         title=CARDS[name][0],
-        state=CardState.STOP if faults else state,
+        state=CardState.STOP if stops else state,
         pieces=pieces,
-        fault=joined(", ", _labels(answer, faults)),
+        fault=joined(", ", _labels(answer, stops)),
         assumed=assumed,
     )
 
@@ -137,7 +145,7 @@ def _labels(answer: FrameAnswer, paths: Iterable[str]) -> Iterable[str]:
     return dict.fromkeys(label for path in full if (label := answer.label(path)))
 
 
-def _faults(answer: FrameAnswer) -> Iterator[tuple[str, Severity]]:
+def _faults(answer: FrameAnswer) -> Iterator[FaultAt]:
     """What is at fault or wants a look, by the path within the frame: texts, impossible sizes, findings."""
     yield from ((path.removeprefix(answer.here), Severity.STOP) for path in answer.messages if path)
     for advice in answer.advice:
