@@ -79,7 +79,13 @@ class SheetProblem:
     @property
     def fingerprint(self) -> str:
         """A hash of the content: the same problem has the same one, in every run."""
-        return sha256(f"{_HASHED_AS} {dumps(_plain(self), sort_keys=True)}".encode()).hexdigest()
+        return _fingerprint(self)
+
+
+@lru_cache(maxsize=64)
+def _fingerprint(problem: SheetProblem) -> str:
+    """Hash a problem; kept, since from one keystroke to the next the parts of most materials stay what they are."""
+    return sha256(f"{_HASHED_AS} {dumps(_plain(problem), sort_keys=True)}".encode()).hexdigest()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

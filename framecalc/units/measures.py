@@ -2,6 +2,7 @@
 
 from enum import StrEnum
 from fractions import Fraction
+from functools import cached_property
 
 MM_PER_INCH = Fraction(254, 10)
 """International inch, exact. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
@@ -29,12 +30,12 @@ class Step(StrEnum):
     TENTH_MILLIMETRE = "0.1 mm"
     HUNDREDTH_MILLIMETRE = "0.01 mm"
 
-    @property
+    @cached_property
     def unit(self) -> Unit:
         """The unit in which this step is counted."""
         return Unit(self.value.split()[1])
 
-    @property
+    @cached_property
     def size(self) -> Fraction:
         """The step in its own unit, exact."""
         return Fraction(self.value.split()[0])
@@ -48,7 +49,7 @@ class Step(StrEnum):
         """
         return _FINER.get(self, self)
 
-    @property
+    @cached_property
     def size_mm(self) -> Fraction:
         """The step in millimetres, exact."""
         return self.size * MM_PER_UNIT[self.unit]

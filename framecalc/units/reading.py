@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from framecalc.errors import OutOfRange, UnreadableLength
 from framecalc.units.measures import MM_PER_INCH, Unit
@@ -50,14 +50,14 @@ DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
 """A comma that may divide thousands or be a decimal one."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Length:
     """A length as typed: its text with a unit, and its exact value in millimetres."""
 
     text: str
     exact_mm: Fraction
 
-    @property
+    @cached_property
     def mm(self) -> float:
         """The value in millimetres, as the topics take it."""
         return float(self.exact_mm)

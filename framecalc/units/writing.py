@@ -92,6 +92,7 @@ def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> f
     return float(_whole_steps(Fraction(length_mm) / step, rounding, tolerance=Fraction(TOLERANCE_MM) / step) * step)
 
 
+@lru_cache(maxsize=4096)
 def describe_length(length_mm: float, *, unit: Unit) -> str:
     """Write a length for a sentence: as it is, in the unit of the project, not as a number to set a tool to.
 

@@ -92,7 +92,9 @@ def sheet_parts(frames: Iterable["FramePlan"], *, upright: Iterable[str]) -> tup
     for frame, name in named:
         for material, part in frame.sheet_parts:
             _, parts = found.setdefault(_key(material), (material, []))
-            parts.append(replace(part, name=name, may_turn=material.name.casefold() not in fixed))
+            may_turn = material.name.casefold() not in fixed
+            is_as_it_is = part.name == name and part.may_turn is may_turn
+            parts.append(part if is_as_it_is else replace(part, name=name, may_turn=may_turn))
     polygons = {name: _polygon(frame, name) for frame, name in named if not frame.shape.is_rectangle}
     return tuple(
         MaterialParts(

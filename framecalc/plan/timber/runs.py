@@ -42,7 +42,7 @@ def runs_of(frames: Iterable[FramePlan]) -> tuple[FrameRun, ...]:
     ledges = (_ledge(frame) for frame in sized if frame.has_loose_ledge)
     runs = [*map(_members, sized), *ledges, *(_strip(frame) for frame in sized if frame.has_strip)]
     names = told_apart([run.name for run in runs])
-    return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
+    return tuple(run if run.name == name else replace(run, name=name) for run, name in zip(runs, names, strict=True))
 
 
 def _members(frame: FramePlan) -> FrameRun:

@@ -163,6 +163,7 @@ class Bundle:
 
 
 @lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def hash_of(problem: StickProblem) -> str:
     """Name a problem by its content: same content, same name, on any machine.
 
