@@ -31,7 +31,7 @@ from webapp.data.names import names_in, write_name
 from webapp.data.revisions import Conflict, History, Revision, RevisionStep, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
-from webapp.data.summaries import Summary, summaries
+from webapp.data.summaries import Summaries, Summary
 from webapp.data.taken_over import taken_over
 from webapp.data.thinning import Used, superfluous
 
@@ -73,6 +73,7 @@ class Store:
         """
         self.place, self._check, self._clock = data_folder, check, clock
         self._projects, self._trash = data_folder / "projects", data_folder / "trash"
+        self._lines, self._trashed_lines = Summaries(self._projects), Summaries(self._trash)
         self.shop = ShopFile(data_folder, check=check_shop)
         self._project_locks: dict[str, Lock] = {}
         with _usable(data_folder):
@@ -87,7 +88,7 @@ class Store:
 
     def list(self) -> tuple[Summary, ...]:
         """List the projects, the one changed last first."""
-        return summaries(self._projects)
+        return self._lines.all()
 
     def newest(self) -> dict[str, int]:
         """The number of the newest revision of each project, by its id; nothing is read but the names of the files.
@@ -100,7 +101,7 @@ class Store:
 
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
-        return summaries(self._trash)
+        return self._trashed_lines.all()
 
     def head(self, project_id: str) -> Revision:
         """Read the newest readable revision of a project.

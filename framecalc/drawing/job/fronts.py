@@ -5,9 +5,11 @@ Every front is drawn on a sheet of one height, at its foot; shown at one height 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import KEPT
 from framecalc.drawing.sheet import View
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
@@ -66,6 +68,7 @@ def common_scale(fronts: Sequence[SmallFront]) -> float:
     return room_mm / largest_mm
 
 
+@lru_cache(maxsize=KEPT)
 def draw_small_front(front: SmallFront, *, scale: float) -> str:
     """Draw a small front at the scale of its row, as SVG for a page; it stands at the foot of its sheet."""
     across_mm, up_mm = (side_mm * scale for side_mm in front.outside_mm)

@@ -8,7 +8,7 @@ from itertools import groupby
 
 from webapp.data.summaries import Summary
 
-A_PAGE = 40
+A_PAGE = 20
 """As many projects as a page of the list shows."""
 
 SOON = timedelta(days=7)

@@ -81,7 +81,7 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
         problem = problem or error.sentence
     due, goes_on = summary.due, way is not None and way.next is not None
     step = way.next if way else None
-    fronts = tuple(drawing(draw_small_front(front, scale=scale)) for front in _small_fronts(opened))
+    fronts = tuple(_small_fronts(opened))
     return ProjectEntry(
         project_id=summary.project_id,
         name=summary.name,
@@ -95,7 +95,7 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
         next=next_words(way, opened) if way and opened else "",
         state=step.state.value if step else State.DONE.value if way else "",
         word=WORDS[step.state] if step else "",
-        fronts=fronts[:MOST_FRONTS],
+        fronts=tuple(drawing(draw_small_front(front, scale=scale)) for front in fronts[:MOST_FRONTS]),
         more_fronts=max(0, len(fronts) - MOST_FRONTS),
     )
 

@@ -28,7 +28,7 @@ from webapp.pages.revisions.thinned import thinning_shown
 router = APIRouter()
 PAGE = Page(name="revisions", title="Revisions", path=REVISIONS, in_menu=False, router=router)
 
-LINES_A_PAGE = 40
+LINES_A_PAGE = 20
 
 
 AllPages = Annotated[Pages, Depends(pages)]
