@@ -17,8 +17,9 @@ from webapp.live.render import drawing
 from webapp.pages.sheets.lists import SheetLister
 from webapp.pages.sheets.says import bigs_of, proof_words, share_tables
 
-DRAWN = 12
-"""Different sheets that stand on the page with their drawing and cuts; each further one has a page of its own."""
+DRAWN = 4
+"""Different sheets that stand on the page with their drawing and cuts, the first of the job; each further one has a
+page of its own. One takes some 140 elements and 12 kB."""
 
 
 class NoSuchLayout(StoreError):
@@ -38,7 +39,7 @@ class SheetView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayoutView:
-    """A layout on the page."""
+    """A layout on the page, which has room for the drawings of some of its sheets."""
 
     verdict: str
     bigs: tuple[Big, ...]
@@ -48,30 +49,32 @@ class LayoutView:
     proved: str
     proof: tuple[str, ...]
     shares: tuple[Table, ...]
+    room: int
 
     @property
     def drawn(self) -> tuple[SheetView, ...]:
         """The sheets drawn on the page."""
-        return self.sheets[:DRAWN]
+        return self.sheets[: self.room]
 
     @property
     def further(self) -> tuple[SheetView, ...]:
         """The sheets drawn only on pages of their own."""
-        return self.sheets[DRAWN:]
+        return self.sheets[self.room :]
 
 
-def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> LayoutView:
-    """The layout of the material of this number."""
+def layout_view(lister: SheetLister, layout: SheetLayout, number: int, *, room: int) -> LayoutView:
+    """The layout of the material of this number, on a page that has room for so many of its sheets."""
     unit = lister.project.unit
     return LayoutView(
         verdict=layout.verdict,
         bigs=tuple(bigs_of(layout, unit, currency_of(lister.project))),
         buy=lister.buy(layout),
         left=lister.left(layout, kinds_of(layout)),
-        sheets=tuple(_sheet_views(lister, layout, number)),
+        sheets=tuple(_sheet_views(lister, layout, number, room=room)),
         proved="Best possible." if layout.is_proved else "Not proved.",
         proof=tuple(proof_words(layout)),
         shares=tuple(share_tables(layout.proof, unit)),
+        room=room,
     )
 
 
@@ -135,10 +138,10 @@ def _alike(sheet: CutSheet) -> Hashable:
     return sheet.stock, sheet.is_missing, parts
 
 
-def _sheet_views(lister: SheetLister, layout: SheetLayout, number: int) -> Iterator[SheetView]:
+def _sheet_views(lister: SheetLister, layout: SheetLayout, number: int, *, room: int) -> Iterator[SheetView]:
     for place, numbers in enumerate(kinds_of(layout)):
         view = _sheet_view(lister, layout, numbers)
-        yield _with_drawing(view, lister, layout, number) if place < DRAWN else view
+        yield _with_drawing(view, lister, layout, number) if place < room else view
 
 
 def _sheet_view(lister: SheetLister, layout: SheetLayout, numbers: tuple[int, ...]) -> SheetView:

@@ -27,7 +27,7 @@ from webapp.live.price_list import PriceNote, offers_of, sheet_prices
 from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
-from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
+from webapp.pages.sheets.layouts import DRAWN, LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import COVERS, TABS, TITLES, SheetLister, cover_lists, covers_said
 from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
@@ -151,7 +151,11 @@ def _works(desk: Desk, plan: Plan) -> tuple[tuple[SheetWork, ...], str]:
 
 
 def _views(works: tuple[SheetWork, ...], project: Project) -> tuple[MaterialView, ...]:
-    return tuple(_group(work, project, number) for number, work in enumerate(works, start=1))
+    views, room = [], DRAWN
+    for number, work in enumerate(works, start=1):
+        views.append(_group(work, project, number, room=room))
+        room -= len(views[-1].layout.drawn) if views[-1].layout else 0
+    return tuple(views)
 
 
 def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
@@ -234,7 +238,7 @@ def _laid_out(desk: Desk, project: Project, group: int) -> tuple[SheetLister, Sh
     return SheetLister(project=project, group=work.group), work.layout
 
 
-def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
+def _group(work: SheetWork, project: Project, number: int, *, room: int) -> MaterialView:
     group = work.group
     lister = SheetLister(project=project, group=group)
     return MaterialView(
@@ -248,7 +252,7 @@ def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
         is_going=work.is_going,
         is_done=_is_done(work),
         is_refused=bool(group.refusal or work.refusal),
-        layout=layout_view(lister, work.layout, number) if work.layout else None,
+        layout=layout_view(lister, work.layout, number, room=room) if work.layout else None,
         cautions=cautions_for(group.material.cutting),
     )
 

@@ -150,10 +150,10 @@ def test_a_sheet_has_a_page_of_its_own_to_tick_its_cuts_off(browser: Browser, ad
         assert browser.client.get(f"{address}/{wrong}").status_code == 404
 
 
-def test_past_a_dozen_ways_to_cut_a_sheet_the_page_has_links(
+def test_where_the_page_has_no_room_left_it_links_to_the_sheets(
     browser: Browser, address: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("webapp.pages.sheets.layouts.DRAWN", 0)
+    monkeypatch.setattr("webapp.pages.sheets.shown.DRAWN", 0)
     glass = settled(browser, address).by_id("group-1")
     assert not glass.all("svg")
     links = [link.attributes["href"] for link in glass.all("a") if link.attributes["href"].endswith("/sheet-1")]
