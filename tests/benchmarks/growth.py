@@ -33,7 +33,7 @@ from pages import PARTS, Browser, sent_by
 HERE = Path(__file__).parents[2]
 
 SERVE = """
-import socket, sys, time
+import gc, socket, sys, time
 import uvicorn
 from fastapi import Response
 from pathlib import Path
@@ -50,6 +50,8 @@ async def bare():
 async def cpu():
     return {"seconds": time.process_time()}
 
+gc.collect()
+gc.freeze()  # as the program does
 server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
 server.run(sockets=[socket.socket(fileno=int(sys.argv[2]))])
 """

@@ -29,6 +29,28 @@ from pages import PARTS, Browser, sent_by
 MUCH = {"projects": (20, 1000), "revisions": (10, 2000), "sticks": (0, 500), "frames": (1, 60)}
 """Little and much of what a shop keeps."""
 
+ITEMS = (
+    {"id": "wood", "name": "Oak", "group": "wood", "measure": "board foot", "price": "9"},
+    {
+        "id": "glass",
+        "name": "Glass",
+        "group": "glass, boards and sheets",
+        "measure": "square metre",
+        "layer": "glazing",
+        "price": "40",
+    },
+    {
+        "id": "back",
+        "name": "Back",
+        "group": "glass, boards and sheets",
+        "measure": "square metre",
+        "layer": "backing",
+        "price": "12",
+    },
+    {"id": "work", "name": "Joinery", "group": "work", "measure": "hour, each frame", "price": "50"},
+)
+"""What the frames of the measured job cost."""
+
 Send = Callable[[], httpx.Response]
 
 
@@ -46,8 +68,8 @@ def shop(checkout: Path, *, much: bool) -> Iterator[tuple[Browser, dict[str, str
 
 
 def imported(browser: Browser, frames: int) -> str:
-    """A project of so many frames, and its id."""
-    text = json.dumps(project_of(frames, stops=False))
+    """A project of so many frames with a quote, and its id."""
+    text = json.dumps(project_of(frames, stops=False) | {"quote": {"items": list(ITEMS), "terms": {}}})
     answer = browser.post("/projects/import", files={"file": ("job.json", text)})
     return str(answer.headers["location"].rsplit("/", 1)[1])
 
