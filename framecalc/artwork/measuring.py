@@ -8,6 +8,7 @@ it is, lies in its opening; being out of square uses up clearance and is never a
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from math import atan2, degrees
 
 from framecalc.artwork.turning import best_turn, best_turn_behind
@@ -141,6 +142,7 @@ def usual_clearance(kind: ArtworkKind, *, across_mm: float, up_mm: float) -> tup
     return tuple(items)
 
 
+@lru_cache(maxsize=256)
 def fit_artwork(measurements: Measurements) -> ArtworkFit:
     """Find the shape behind the measurements, by least squares where they contradict each other.
 
@@ -207,6 +209,7 @@ def least_rabbet(corners: Corners, *, across_mm: float, up_mm: float) -> LeastRa
     return LeastRabbet(across_mm=turned.across_mm, up_mm=turned.up_mm, turn_deg=turned.turn_deg)
 
 
+@lru_cache(maxsize=256)
 def play(corners: Corners, *, rabbet_across_mm: float, rabbet_up_mm: float) -> Play:
     """What is left loose of a piece in an opening, turned so that the smaller play is as large as it can be.
 

@@ -9,6 +9,7 @@ A frame hung below its centre of gravity leans out far, or tips over: the lower 
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import asin, degrees, hypot, radians, sin, tan
 
@@ -46,6 +47,7 @@ class Lean:
     pull_ratio: float
 
 
+@lru_cache(maxsize=256)
 def lean_of(hang: Hang, *, up_mm: float) -> Lean:
     """Find how a frame leans on its wall.
 

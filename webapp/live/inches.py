@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from framecalc.units import Length, Unit
 from webapp.live.forms import Typed
@@ -23,6 +24,7 @@ _BARE = re.compile(r"[\d\s.,/⁄½¼¾⅛⅜⅝⅞-]+")
 _FRACTION = re.compile(r"[/⁄½¼¾⅛⅜⅝⅞]")
 
 
+@lru_cache(maxsize=4096)
 def inches_instead(path: str, length: Length, *, unit: Unit) -> str:
     """The same number in inches, where a bare number under millimetres is hardly meant as such; else blank.
 
