@@ -19,8 +19,9 @@ from webapp.jobs.running import Jobs
 from webapp.jobs.timber import work_of
 from webapp.live.desk import Desk
 
-KEPT = 1000
-"""How many projects' stocks are remembered: a revision never changes."""
+KEPT = 5000
+"""How many projects' stocks are remembered, a few hundred bytes each: a revision never changes. All projects are asked
+for one after the other, so with more of them than this none would be found again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
