@@ -56,9 +56,10 @@ class News:
         held = self._find(token)
         now = {part[1]: hash(part[0]) for part in _PART.finditer(parts)}
         if now.items() <= held.parts.items():
+            self._keep(token, Held(parts=held.parts, asked=asked))
             return "", ""
         new = _PART.sub(lambda part: "" if held.parts.get(part[1]) == now[part[1]] else part[0], parts)
-        return new.strip(), self._keep(Held(parts={**held.parts, **now}, asked=asked))
+        return new.strip(), self._keep(secrets.token_urlsafe(9), Held(parts={**held.parts, **now}, asked=asked))
 
     def _find(self, token: str) -> Held:
         with self._lock:
@@ -66,8 +67,7 @@ class News:
                 self._held.move_to_end(token)
             return self._held.get(token, NOTHING_HELD)
 
-    def _keep(self, held: Held) -> str:
-        token = secrets.token_urlsafe(9)
+    def _keep(self, token: str, held: Held) -> str:
         with self._lock:
             self._held[token] = held
             if len(self._held) > self._most:

@@ -47,4 +47,6 @@ def test_only_the_very_form_that_was_answered_last_is_answered() -> None:
     _, token = news.since("", _parts(sizes="300"), asked=7)
     assert news.is_answered(token, asked=7)
     assert not news.is_answered(token, asked=8)
+    assert news.since(token, _parts(sizes="300"), asked=8) == ("", "")
+    assert news.is_answered(token, asked=8)
     assert not news.is_answered("", asked=0) and not news.is_answered("elsewhere", asked=7)
