@@ -119,13 +119,3 @@ def test_a_page_full_of_trouble_is_still_easy_to_read(open_page: Callable[..., A
         found += page.locator(".corners .finding").count()
         assert faults(page) == {}, group
     assert found >= 4
-
-
-@SIZES
-def test_nothing_scrolls_sideways_at_twice_the_text_size(open_page: Callable[..., Any], size: tuple[int, int]) -> None:
-    page = open_page(size)
-    at = take_demo(page, "cafe-prints.demo").replace("setting-out", "corners")
-    for group in GROUPED[CORNERS]:
-        page.goto(f"{at}/{group}")
-        page.evaluate("document.documentElement.style.fontSize = '34px'")
-        assert page.evaluate("document.documentElement.scrollWidth") <= size[0], group

@@ -334,17 +334,6 @@ def test_in_landscape_the_drawings_stay_in_view_while_the_form_scrolls(page: Any
         assert box["y"] >= 0 and box["y"] + box["height"] <= LANDSCAPE[1]
 
 
-@pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT, PHONE])
-def test_nothing_scrolls_sideways_at_twice_the_text_size(open_page: Callable[..., Any], size: tuple[int, int]) -> None:
-    page = open_page(size)
-    take_demo(page, "maple-canvas.demo")
-    page.evaluate("document.documentElement.style.fontSize = '200%'")
-    for card in page.locator(".drawer:visible").all():
-        open_card(page, card.locator("> .in-drawer"))
-        page.wait_for_timeout(100)
-        assert page.evaluate("document.documentElement.scrollWidth") <= size[0], card.get_attribute("id")
-
-
 def two_tabs(open_page: Callable[..., Any]) -> tuple[Any, Any]:
     """Two pages of one frame; in the other one a face width has been saved meanwhile, while the caret is in it here."""
     here = open_page(LANDSCAPE)
