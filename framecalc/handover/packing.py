@@ -26,7 +26,7 @@ class Tape(StrEnum):
 
 
 TAPE_SAYS = {
-    Tape.NO_GLAZING: "No glazing: a sheet of card over the face, that touches the frame alone.",
+    Tape.NO_GLAZING: "No glazing: lay card over the face so that it touches only the frame.",
     Tape.NEVER: "No tape on acrylic: it harms the surface. Cover it with its own film, or soft paper and card.",
     Tape.CLEAR_OF_FACE: "Tape the glass in strips, {clear} clear of the frame: tape lifts gilding and paint.",
     Tape.STRIPS: "Tape the glass in strips, on the glass alone. Not on coated glass.",
