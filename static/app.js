@@ -54,7 +54,7 @@ document.addEventListener("htmx:before:swap", (event) => {
   const isOld = isSave(event) && ctx.strokes !== strokes; // more was typed meanwhile: a preview will show it
   const stands = !isSave(event) && document.querySelector("#notice button"); // a preview does not settle a conflict
   const isLeft = ({ target }) => (isOld && !OF_EVERY_SAVE.includes(target?.id)) || (stands && target?.id === "notice");
-  if (shown) shown.value = ctx.shown !== shown.value || tasks.some(isLeft) ? "" : ctx.response.headers.get("x-shown") ?? "";
+  if (shown && ctx.response.status !== 204) shown.value = ctx.shown !== shown.value || tasks.some(isLeft) ? "" : ctx.response.headers.get("x-shown") ?? "";
   tasks.splice(0, tasks.length, ...tasks.filter((task) => isNews(task) && !isLeft(task)));
 });
 
