@@ -29,7 +29,7 @@ from webapp.live.news import News
 from webapp.live.spoiled import spoiled
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
-from webapp.live.way import menu_of
+from webapp.live.way import menu_for
 from webapp.pages.all_pages import PAGES
 from webapp.server.access_log import AccessLog
 from webapp.server.devices import Devices
@@ -76,7 +76,7 @@ def create_app(
         looks_beside=partial(known_beside, app.state.shelf),
     )
     app.state.pages, app.state.backups = PAGES, backups
-    app.state.news, app.state.menu_of = News(), menu_of
+    app.state.news, app.state.menu_of = News(), menu_for
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)

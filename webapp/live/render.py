@@ -17,7 +17,6 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response, Stream
 
 from framecalc.words import Words, localise
 from webapp.live import addresses
-from webapp.live.desk import desk
 from webapp.server.folders import TEMPLATES
 
 NOTHING_NEW, SEE_OTHER = 204, 303
@@ -105,7 +104,7 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
 def rendered(request: Request, template: str, *shown: object) -> str:
     """A template with what records show."""
     app = request.app.state
-    names: dict[str, object] = {"pages": app.pages, "menu_of": partial(app.menu_of, desk(request), app.pages)}
+    names: dict[str, object] = {"pages": app.pages, "menu_of": partial(app.menu_of, request)}
     for record in shown:
         names |= names_of(record)
     return ENVIRONMENT.get_template(f"{template}.html").render(names)

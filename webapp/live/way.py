@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from starlette.requests import Request
+
 from framecalc.plan.light import FindingPage
 from framecalc.plan.way import Lead, State, StepState, WayThrough
 from framecalc.plan.way_words import TITLES
@@ -28,7 +30,7 @@ from webapp.live.addresses import (
     Address,
 )
 from webapp.live.answer import label_with_part
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import Desk, ProjectAtRevision, desk
 from webapp.live.field import fields_in
 from webapp.live.grouped import at_field, at_group
 from webapp.live.page import Page, Pages
@@ -154,7 +156,12 @@ def way_view(desk: Desk, opened: ProjectAtRevision) -> WayView:
     )
 
 
-def menu_of(desk: Desk, pages: Pages, opened: ProjectAtRevision, frame_id: str) -> Menu:
+def menu_for(request: Request, opened: ProjectAtRevision, frame_id: str) -> Menu:
+    """The menu of the page that is asked for."""
+    return _menu_of(desk(request), request.app.state.pages, opened, frame_id)
+
+
+def _menu_of(desk: Desk, pages: Pages, opened: ProjectAtRevision, frame_id: str) -> Menu:
     """The menu of a job, those pages of a frame that have one leading to the frame given."""
     way = desk.way(opened)
     groups = tuple(
