@@ -32,6 +32,7 @@ def test_eight_taps_put_the_corners_and_a_slow_drag_moves_one(open_page: Callabl
     assert faults(page) == {}
     before = float(field(page, "artwork.lower_left.across").input_value())
     board.scroll_into_view_if_needed()
+    reach_px = WIDE_PX / board.bounding_box()["width"]  # the page is left as wide as it was looked at last
     box = page.locator("[data-mark='artwork.lower_left']").bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)
