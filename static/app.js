@@ -35,14 +35,14 @@ function untouch(stroke) {
 }
 
 // Stands for what the page shows: a preview sends it along and gets what is new, without it everything.
-const shown = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "shown", id: "shown" }));
+const holds = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "holds", id: "holds" }));
 
 const isSave = (event) => event.detail.ctx.sourceElement === saver;
 
 document.addEventListener("htmx:before:request", (event) => {
   event.detail.ctx.strokes = strokes;
   event.detail.ctx.base = base();
-  event.detail.ctx.shown = shown?.value;
+  event.detail.ctx.holds = holds?.value;
   if (!isSave(event)) return;
   saving += 1;
   document.body.classList.add("saving");
@@ -54,7 +54,7 @@ document.addEventListener("htmx:before:swap", (event) => {
   const isOld = isSave(event) && ctx.strokes !== strokes; // more was typed meanwhile: a preview will show it
   const stands = !isSave(event) && document.querySelector("#notice button"); // a preview does not settle a conflict
   const isLeft = ({ target }) => (isOld && !OF_EVERY_SAVE.includes(target?.id)) || (stands && target?.id === "notice");
-  if (shown && ctx.response.status !== 204) shown.value = ctx.shown !== shown.value || tasks.some(isLeft) ? "" : ctx.response.headers.get("x-shown") ?? "";
+  if (holds && ctx.response.status !== 204) holds.value = ctx.holds !== holds.value || tasks.some(isLeft) ? "" : ctx.response.headers.get("x-holds") ?? "";
   tasks.splice(0, tasks.length, ...tasks.filter((task) => isNews(task) && !isLeft(task)));
 });
 

@@ -102,13 +102,13 @@ def redraws_of(browser: Browser, document: dict[str, Any], turns: Iterator[int])
     answer = browser.post("/projects/import", files={"file": ("café.json", json.dumps(document))})
     path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
     form, here = sent_by(browser.get(path)), f"frames.{path.split('/')[4]}."
-    shown = {"shown": ""}
+    holds = {"holds": ""}
 
     def preview(field: str, least_mm: float) -> httpx.Response:
         typed = {f"{here}{field}": f"{least_mm + next(turns) / 1000:.3f}"}
-        answer = browser.post(f"{path}/preview", form | shown | typed, headers=PARTS)
+        answer = browser.post(f"{path}/preview", form | holds | typed, headers=PARTS)
         assert answer.status_code in (200, 204), answer.text[:300]
-        shown["shown"] = answer.headers.get("x-shown", shown["shown"])
+        holds["holds"] = answer.headers.get("x-holds", holds["holds"])
         return answer
 
     return partial(preview, "section.face_width", 22), partial(preview, "known.outside_across", 300)

@@ -73,12 +73,12 @@ def running() -> Iterator[str]:
 
 def requests_of(browser: Browser, path: str) -> dict[str, Callable[[int], httpx.Response]]:
     """The kinds of request compared; each is handed the number of its turn, so that no two are alike."""
-    form, shown = sent_by(browser.get(path)), {"shown": ""}
+    form, holds = sent_by(browser.get(path)), {"holds": ""}
     here = f"frames.{path.split('/')[4]}."
 
     def send(typed: dict[str, str]) -> httpx.Response:
-        answer = browser.post(f"{path}/preview", form | shown | typed, headers=PARTS)
-        shown["shown"] = answer.headers.get("x-shown", shown["shown"])
+        answer = browser.post(f"{path}/preview", form | holds | typed, headers=PARTS)
+        holds["holds"] = answer.headers.get("x-holds", holds["holds"])
         return answer
 
     def preview(**typed: str) -> httpx.Response:

@@ -28,7 +28,7 @@ MOST_FIELDS = 20_000
 _UNSEEN = ("Cc", "Cf", "Cs")
 """The Unicode categories of control characters, format characters and surrogates."""
 
-SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "meant", "was", "frame", "place", "new_layer", "shown"})
+SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "meant", "was", "frame", "place", "new_layer", "holds"})
 """Form fields that are no value of the file."""
 
 BESIDE = "beside-"
@@ -47,8 +47,8 @@ class Typed:
     `over` is the revision that a person has seen in a conflict and wants to change; `meant` are the paths of the fields
     that were touched, whatever their text is now; `was` are the texts that the page showed, if there are no revisions.
     `frame` is the frame of the page, and `place` tells which of its pages it is. `project` is the project of the
-    address, if there is one. `beside` is what goes with a button and is no field. `shown` is the token of what the page
-    shows.
+    address, if there is one. `beside` is what goes with a button and is no field. `holds` is the token of what the
+    page shows.
     """
 
     texts: Mapping[str, str]
@@ -63,7 +63,7 @@ class Typed:
     new_layer: str = ""
     project: str = ""
     beside: Mapping[str, str] = field(default_factory=dict)
-    shown: str = ""
+    holds: str = ""
 
     @property
     def said(self) -> int:
@@ -104,7 +104,7 @@ async def typed(request: Request) -> Typed:
         frame=sent.get("frame", ""),
         place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
-        shown=sent.get("shown", ""),
+        holds=sent.get("holds", ""),
         project=request.path_params.get("project_id", ""),
     )
 

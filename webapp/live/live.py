@@ -86,7 +86,7 @@ class LivePage(Page, ABC, Generic[A]):
             renews=wants_parts(request),
             together=bool(together),
             outdated=bool(outdated),
-            shown_by=request.query_params.get("shown", ""),
+            shown_by=request.query_params.get("holds", ""),
         )
         shown = self.shows(desk, opened, self._planned(desk, opened, frame_id))
         return self._rendered(request, around, shown, status=200)
@@ -94,7 +94,7 @@ class LivePage(Page, ABC, Generic[A]):
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Answer the typed values; writes nothing."""
         head = desk.open(project_id)
-        if wants_parts(request) and news_of(request).is_answered(form.shown, asked=_asked(form, head)):
+        if wants_parts(request) and news_of(request).is_answered(form.holds, asked=_asked(form, head)):
             return nothing_new()
         merging = self._merging(request, desk, head, form)
         return self._answered(request, merging, merging.head, self._answer(merging, merging.draft))
@@ -181,7 +181,7 @@ class LivePage(Page, ABC, Generic[A]):
             page=self, opened=opened, frame_id=merging.frame_id, renews=renews, together=together, sent=sent
         )
         if not renews:
-            around = replace(around, shown_by=merging.form.shown, asked=_asked(merging.form, opened))
+            around = replace(around, shown_by=merging.form.holds, asked=_asked(merging.form, opened))
         cannot_take = answer.messages if self.wants_plan else answer.reading_messages
         shown = shows(merging.desk, opened, answer)
         return self._rendered(request, around, shown, status=CANNOT_TAKE if cannot_take else 200)

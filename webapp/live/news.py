@@ -18,7 +18,7 @@ MOST_TOKENS = 256
 """Answers that are remembered, of all pages that are open. One takes up to 20 kB, for a page of about 100 parts."""
 
 _PART = re.compile(r'<hx-partial hx-target="([^"]*)".*?</hx-partial>', re.DOTALL)
-TOKEN = "x-shown"
+TOKEN = "x-holds"
 """The header in which an answer says its token."""
 
 

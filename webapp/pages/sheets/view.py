@@ -27,7 +27,7 @@ def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
     """Show the progress of the searches and the light; the page polls this while one runs."""
     opened = desk.open(project_id)
     answer = replace(answer_to(opened, sheets_fields_in), beside=desk.beside)
-    around = Around(page=PAGE, opened=opened, shown_by=request.query_params.get("shown", ""))
+    around = Around(page=PAGE, opened=opened, shown_by=request.query_params.get("holds", ""))
     return parts_of_page(request, "sheets/progress", around, sheets_shown(desk, opened, answer))
 
 

@@ -179,7 +179,7 @@ def test_a_preview_sends_what_the_page_does_not_show_yet(browser: Browser, addre
     sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.thickness"))
     first = browser.post(f"{address}/preview", sent, headers=PARTS)
-    held = sent | {"shown": first.headers["x-shown"]}
+    held = sent | {"holds": first.headers["x-holds"]}
     assert browser.post(f"{address}/preview", held, headers=PARTS).status_code == 204
     assert browser.post(f"{address}/preview", held | {"note": "ash"}, headers=PARTS).status_code == 204
     thicker = browser.post(f"{address}/preview", held | {path: "21"}, headers=PARTS)
