@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from framecalc.artwork.findings import artwork_findings
-from framecalc.artwork.photograph_findings import tape_findings
+from framecalc.artwork.photo_findings import tape_findings
 from framecalc.findings import Finding
 from framecalc.package.layers import package_findings
 from framecalc.package.seat import rabbet_findings

@@ -13,7 +13,7 @@ from framecalc.artwork.measuring import (
     play,
     usual_clearance,
 )
-from framecalc.artwork.photograph import PhotoSizes
+from framecalc.artwork.photo_sizes import PhotoSizes
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.quadrilateral import rectangle, scaled

@@ -4,7 +4,7 @@ from functools import lru_cache
 
 from framecalc.artwork.photo_edges import FOUND_PX, placed_off_px
 from framecalc.artwork.photo_sheet import KnownSheet, known_sheet
-from framecalc.artwork.photograph import Camera, PhotoMarks, PhotoSize, PhotoSizes, photo_sizes
+from framecalc.artwork.photo_sizes import Camera, PhotoMarks, PhotoSize, PhotoSizes, photo_sizes
 from framecalc.findings import Rounding
 from framecalc.geometry.perspective import Corners
 from framecalc.plan.inputs import shape_of

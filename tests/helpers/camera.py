@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import ExifTags, Image, ImageDraw
 
-from framecalc.artwork.photograph import Camera, PhotoMarks
+from framecalc.artwork.photo_sizes import Camera, PhotoMarks
 from framecalc.geometry.perspective import Corners
 
 ACROSS_PX, UP_PX = 4000, 3000

@@ -7,7 +7,7 @@ from PIL import Image, ImageDraw
 
 from framecalc.artwork.photo_edges import FOUND_PX, Greys, found_corners
 from framecalc.artwork.photo_sheet import KnownSheet
-from framecalc.artwork.photograph import LENS_RATIO, photo_sizes
+from framecalc.artwork.photo_sizes import LENS_RATIO, photo_sizes
 
 TRUE_A4 = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-from framecalc.artwork.photograph import PhotoSize, PhotoSizes
-from framecalc.artwork.photograph_findings import ASIDE_INCH_MM, ASIDE_MM, photo_findings
+from framecalc.artwork.photo_findings import ASIDE_INCH_MM, ASIDE_MM, photo_findings
+from framecalc.artwork.photo_sizes import PhotoSize, PhotoSizes
 from framecalc.errors import FrameCalcError
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.inputs import shape_of

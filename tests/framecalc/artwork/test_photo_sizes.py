@@ -7,9 +7,9 @@ import pytest
 from camera import ACROSS_PX, CAMERA, SPANS, UP_PX, Points, Scene, marks_at, plain_scene, random_scene
 
 from framecalc.artwork.measuring import Measurements
+from framecalc.artwork.photo_findings import photo_findings, tape_findings
 from framecalc.artwork.photo_sheet import KnownSheet, PhotoSheet, known_sheet
-from framecalc.artwork.photograph import COVERAGE, LENS_RATIO, Camera, PhotoSizes, photo_sizes
-from framecalc.artwork.photograph_findings import photo_findings, tape_findings
+from framecalc.artwork.photo_sizes import COVERAGE, LENS_RATIO, Camera, PhotoSizes, photo_sizes
 from framecalc.errors import ImpossibleArtwork, OutOfRange
 
 TRUE_A4 = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from framecalc.artwork.measuring import TAPE_MM, Measurements
 from framecalc.artwork.photo_sheet import KnownSheet
-from framecalc.artwork.photograph import Camera, PhotoMarks, PhotoSizes
+from framecalc.artwork.photo_sizes import Camera, PhotoMarks, PhotoSizes
 from framecalc.findings import Finding, Severity
 from framecalc.units import TOLERANCE_MM
 
@@ -51,7 +51,7 @@ def photo_findings(sizes: PhotoSizes, marks: PhotoMarks, sheet: KnownSheet, came
     ...                    artwork_off_px=four)
     >>> sheet = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)
     >>> camera = Camera(photo_across_px=2000, photo_up_px=2000)
-    >>> from framecalc.artwork.photograph import photo_sizes
+    >>> from framecalc.artwork.photo_sizes import photo_sizes
     >>> [found.code for found in photo_findings(photo_sizes(marks, sheet, camera), marks, sheet, camera)]
     ['photo.cut-off']
     """
