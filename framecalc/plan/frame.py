@@ -20,7 +20,7 @@ from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.frame_findings import findings_of
 from framecalc.plan.frame_sizes import FrameSizes
-from framecalc.plan.handover.frame import HandOverPlan
+from framecalc.plan.hand_over.frame import HandOverPlan
 from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part

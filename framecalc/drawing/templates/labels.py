@@ -10,7 +10,7 @@ from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf
 from framecalc.drawing.templates.tiles import Paper
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
-from framecalc.plan.handover.frame import LabelLine
+from framecalc.plan.hand_over.frame import LabelLine
 from framecalc.templates.template import Word
 
 EDGE_MM, COLUMN_MM, GAP_MM = 4.0, 15.0, 1.6

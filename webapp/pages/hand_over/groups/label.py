@@ -3,7 +3,7 @@
 from framecalc.drawing import usual_paper
 from framecalc.drawing.templates.labels import LaidLabel, labels_a_leaf, lay_out_label
 from framecalc.drawing.templates.tiles import paper_called
-from framecalc.handover.told import label_findings
+from framecalc.hand_over.label import label_findings
 from framecalc.plan import FramePlan
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.hand_over.groups.context import HandOverContext

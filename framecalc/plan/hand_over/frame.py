@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding
-from framecalc.handover.packing import FROM_FACE_MM, TAPE_SAYS, Packed, pack, packing_findings, tape_for
-from framecalc.handover.told import CARE, opening_of
+from framecalc.hand_over.label import CARE, opening_of
+from framecalc.hand_over.packing import FROM_FACE_MM, TAPE_SAYS, Packed, pack, packing_findings, tape_for
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.sag import takes_two

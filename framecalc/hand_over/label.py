@@ -23,7 +23,7 @@ CARE = {
 
 
 def opening_of(retainer: Retainer | None, *, has_cover: bool) -> str:
-    """How the package comes out again.
+    """Say how the package comes out again.
 
     Args:
         retainer: what holds it; nothing in a tray, where it is screwed on.

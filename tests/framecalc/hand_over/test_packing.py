@@ -3,8 +3,8 @@
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.handover.packing import TAPE_SAYS, Tape, pack, packing_findings, tape_for
-from framecalc.handover.told import OPENED, label_findings, opening_of
+from framecalc.hand_over.label import OPENED, label_findings, opening_of
+from framecalc.hand_over.packing import TAPE_SAYS, Tape, pack, packing_findings, tape_for
 from framecalc.package.glazing import Glazing
 from framecalc.package.retainers import Retainer
 
