@@ -37,6 +37,8 @@ BESIDE = "beside-"
 WHOLE = 100
 """No air holds more than this, in per cent; what is typed above it is refused for that."""
 
+_PIXELS = re.compile(r"[0-9]{1,5}")
+
 _TEXTS = TypeAdapter(dict[str, str])
 
 
@@ -69,6 +71,11 @@ class Typed:
     def said(self) -> int:
         """The hash of all that a preview follows from."""
         return hash((frozenset(self.texts.items()), self.base, self.tab, self.over, self.meant, self.frame))
+
+    def tap(self, name: str) -> tuple[int, int] | None:
+        """Where a picture of this name was tapped, in pixels from its upper left corner; none where it was not."""
+        x, y = (self.texts.get(f"{name}.{axis}", "") for axis in ("x", "y"))
+        return (int(x), int(y)) if _PIXELS.fullmatch(x) and _PIXELS.fullmatch(y) else None
 
 
 Checked = TypeVar("Checked")

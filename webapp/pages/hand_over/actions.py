@@ -1,6 +1,5 @@
 """What the buttons of the page do: marks on the piece, by a button or by a tap; a dust cover."""
 
-import re
 from dataclasses import replace
 
 from framecalc.package.layers import LayerKind
@@ -27,13 +26,12 @@ def _add_mark(edit: Edit, _: str) -> None:
     if len(marks) >= MOST_MARKS:
         raise NotDone(f"{MOST_MARKS} marks are as many as there can be")
     plan = edit.plan()
-    places = [edit.typed.texts.get(f"tap.{axis}", "0") for axis in ("x", "y")]
-    if not all(re.fullmatch(r"[0-9]{1,5}", place) for place in places):
+    tap = edit.typed.tap("tap") if "tap.x" in edit.typed.texts else (0, 0)
+    if tap is None:
         raise NotDone("Tap on the piece")
     mm_per_px, sizes_mm = plan.fit.across_mm / TAPPED_ACROSS, (plan.fit.across_mm, plan.fit.up_mm)
     across, down = (
-        step_text(min(int(place) * mm_per_px, size_mm), plan.step)
-        for place, size_mm in zip(places, sizes_mm, strict=True)
+        step_text(min(place * mm_per_px, size_mm), plan.step) for place, size_mm in zip(tap, sizes_mm, strict=True)
     )
     marks.append({"id": new_id(), "across": across, "down": down, "says": ""})
 

@@ -1,7 +1,5 @@
 """What the buttons of the look page do: add or remove a photo, turn the marks round, set a mark by a tap."""
 
-import re
-
 from framecalc.project import part_of, set_value, value_at, with_value
 from framecalc.project.document import Document
 from webapp.data.photos import CleanPhoto, first_corners
@@ -25,12 +23,10 @@ def with_mark_tapped(document: Document, frame_id: str, typed: Typed) -> Documen
     """The document with the chosen mark at the tapped place, which the browser sends in its own pixels."""
     path, mark = f"frames.{frame_id}.look.photo", typed.texts.get("corner", "")
     width, height = (value_at(document, f"{path}.{name}") for name in ("across", "up"))
-    places = [typed.texts.get(f"tap.{axis}", "") for axis in ("x", "y")]
-    if mark not in MARKS or not all(re.fullmatch(r"[0-9]{1,5}", place) for place in places):
+    tap = typed.tap("tap")
+    if mark not in MARKS or tap is None or not isinstance(width, int) or not isinstance(height, int):
         return document
-    if not isinstance(width, int) or not isinstance(height, int):
-        return document
-    across, down = (round(int(place) * width / TAPPED_ACROSS) for place in places)
+    across, down = (round(place * width / TAPPED_ACROSS) for place in tap)
     return with_value(document, f"{path}.{mark}", {"across": min(across, width), "down": min(down, height)})
 
 

@@ -12,13 +12,13 @@ from framecalc.project.usual_values import step_text
 from framecalc.units import Unit
 from webapp.data.photo_parts import PART_PX, PART_SHOWN_PX, greys_of
 from webapp.data.photos import CleanPhoto, Photos
-from webapp.live.actions import Edit, NotDone, carry_out
+from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out
 from webapp.live.desk import Desk
 from webapp.live.forms import Draft, Typed
 from webapp.pages.sizing.fields import CORNERS, MARKS, OF
 
-TAPPED_ACROSS = 320
-"""How wide the photo is shown where a corner is tapped without scripts, in pixels of the page."""
+AT = re.compile(r"[0-9]{1,4},[0-9]{1,4}")
+"""A place in a photo, in an address and in a form."""
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
@@ -44,7 +44,7 @@ def with_sheet_photo(document: Document, frame_id: str, photo: CleanPhoto, *, un
 
 def whole_tapped(document: Document, frame_id: str, typed: Typed) -> tuple[str, int, int] | None:
     """The mark to put, and where the whole photo was tapped for it, in the photo's pixels; none where it was not."""
-    sizing, mark, tap = value_at(document, f"frames.{frame_id}.sizing"), typed.texts.get("corner", ""), _tapped(typed)
+    sizing, mark, tap = value_at(document, f"frames.{frame_id}.sizing"), typed.texts.get("corner", ""), typed.tap("tap")
     if not isinstance(sizing, dict) or mark not in MARKS or tap is None:
         return None
     across, up = int(sizing["across"]), int(sizing["up"])
@@ -55,7 +55,7 @@ def whole_tapped(document: Document, frame_id: str, typed: Typed) -> tuple[str, 
 def with_mark_tapped(document: Document, frame_id: str, mark: str, typed: Typed) -> Document:
     """The document with a mark where the enlarged piece of the photo was tapped."""
     path = f"frames.{frame_id}.sizing"
-    sizing, tap, at = value_at(document, path), _tapped(typed), typed.texts.get("at", "")
+    sizing, tap, at = value_at(document, path), typed.tap("tap"), typed.texts.get("at", "")
     if not isinstance(sizing, dict) or mark not in MARKS or tap is None or not AT.fullmatch(at):
         return document
     places = (
@@ -67,15 +67,6 @@ def with_mark_tapped(document: Document, frame_id: str, mark: str, typed: Typed)
         for place, most in zip(places, (sizing["across"], sizing["up"]), strict=True)
     )
     return with_value(document, f"{path}.{mark}", {"across": across, "down": down})
-
-
-AT = re.compile(r"[0-9]{1,4},[0-9]{1,4}")
-"""A place in a photo, in an address and in a form."""
-
-
-def _tapped(typed: Typed) -> tuple[int, int] | None:
-    x, y = (typed.texts.get(f"tap.{axis}", "") for axis in ("x", "y"))
-    return (int(x), int(y)) if re.fullmatch(r"[0-9]{1,5}", x) and re.fullmatch(r"[0-9]{1,5}", y) else None
 
 
 def _take_sizes(edit: Edit, _: str) -> None:

@@ -14,11 +14,12 @@ from framecalc.project import Artwork
 from framecalc.project.form import parts_of
 from framecalc.project.sizing import Sizing
 from framecalc.units import Step, Unit, describe_length, format_length
+from webapp.data.photo_parts import PART_SHOWN_PX
+from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import PHOTO, PHOTO_PART, SETTING_OUT, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
 from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.shown import FrameShown
-from webapp.pages.sizing.actions import TAPPED_ACROSS
 from webapp.pages.sizing.fields import MARKS, OF
 
 _CAUSES = {
@@ -116,6 +117,7 @@ class CloseShown:
     says: str
     at: str
     href: str
+    shown_px: str
     post_to: str
     back: str
 
@@ -151,6 +153,7 @@ def close_shown(opened: ProjectAtRevision, frame_id: str, mark: str, at: str) ->
         says=MARKS[mark],
         at=at,
         href=f"{PHOTO_PART(project_id=opened.project_id, photo_id=photo_id)}?at={at}",
+        shown_px=str(PART_SHOWN_PX),
         post_to=SIZING_CLOSE(mark=mark, **ids),
         back=SIZING(**ids),
     )

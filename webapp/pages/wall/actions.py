@@ -1,6 +1,5 @@
 """What the buttons of the wall page do: things on the wall, the order of the frames, places of their own, ways out."""
 
-import re
 from dataclasses import replace
 
 from framecalc.drawing.wall.group import wall_drawing
@@ -100,13 +99,13 @@ def _place_by_hand(edit: Edit, _: str) -> None:
 def _put(edit: Edit, _: str) -> None:
     """Put the chosen frame where the wall was tapped, snapped to what is near; from then on places are typed."""
     wall, key = _plan(edit).wall, edit.typed.beside.get("piece", "")
-    tapped = [edit.typed.texts.get(f"spot.{axis}", "") for axis in ("x", "y")]
+    tap = edit.typed.tap("spot")
     mine = next((one for one in wall.placed if one.key == key), None)
-    if mine is None or not all(re.fullmatch(r"[0-9]{1,5}", one) for one in tapped):
+    if mine is None or tap is None:
         raise NotDone("Choose a frame, then tap the wall")
     drawn = wall_drawing(_plan(edit)).view
     mm_per_px = drawn.across_mm / TAPPED_ACROSS
-    across_mm, up_mm = int(tapped[0]) * mm_per_px, drawn.up_mm - int(tapped[1]) * mm_per_px
+    across_mm, up_mm = tap[0] * mm_per_px, drawn.up_mm - tap[1] * mm_per_px
     lines = Lines(
         line_mm=wall.line_mm,
         gap_mm=wall.gap_mm,
