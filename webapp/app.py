@@ -27,7 +27,7 @@ from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
 from webapp.live.news import News
 from webapp.live.spoiled import spoiled
-from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY, UNREADABLE
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_SAVED, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
 from webapp.live.way import menu_for
 from webapp.pages.all_pages import PAGES
@@ -113,7 +113,7 @@ def _speak_plainly(app: FastAPI) -> None:
 
     @app.exception_handler(FrameCalcError)
     def calc_error(request: Request, error: FrameCalcError) -> Response:
-        return trouble(request, error.sentence, status=422)
+        return trouble(request, error.sentence, status=CANNOT_TAKE)
 
     @app.exception_handler(HTTPException)
     def http_error(request: Request, error: HTTPException) -> Response:
@@ -121,7 +121,7 @@ def _speak_plainly(app: FastAPI) -> None:
 
     @app.exception_handler(RequestValidationError)
     def validation_error(request: Request, error: RequestValidationError) -> Response:
-        return trouble(request, sentence_for(404), status=404)
+        return trouble(request, sentence_for(NOT_THERE), status=NOT_THERE)
 
     @app.exception_handler(ClientDisconnect)
     def gone(request: Request, error: ClientDisconnect) -> Response:
@@ -135,7 +135,7 @@ def _speak_plainly(app: FastAPI) -> None:
 STATUS_OF = {
     Conflict: CHANGED_ELSEWHERE,
     errors.NothingToUndo: CHANGED_ELSEWHERE,
-    errors.NotWritten: 507,
+    errors.NotWritten: NOT_SAVED,
     errors.UnreadableFile: UNREADABLE,
     UnusablePhoto: CANNOT_TAKE,
     errors.OnlyHere: 403,

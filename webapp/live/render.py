@@ -17,9 +17,9 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response, Stream
 
 from framecalc.words import Words, localise
 from webapp.live import addresses
+from webapp.live.statuses import NOTHING_NEW, SEE_OTHER
 from webapp.server.folders import TEMPLATES
 
-NOTHING_NEW, SEE_OTHER = 204, 303
 NO_MORE: Mapping[str, str] = MappingProxyType({})
 _HEADERS = {"vary": "HX-Request-Type", "cache-control": "no-cache"}
 

@@ -16,9 +16,8 @@ from webapp.live.days import written_when
 from webapp.live.desk import Desk, SpoiledProject
 from webapp.live.forms import all_sentences
 from webapp.live.render import render, wants_parts
+from webapp.live.statuses import CANNOT_TAKE
 from webapp.live.trouble import trouble
-
-CANNOT_USE = 422
 
 MOST_TRIED = 200
 """So many revisions are looked through for one that can be gone on with; the list of revisions has the rest."""
@@ -41,7 +40,7 @@ class SpoiledShown:
 def spoiled(request: Request, desk: Desk, error: SpoiledProject) -> Response:
     """Say what is wrong with the newest revision, and offer the last good one."""
     if wants_parts(request):
-        return trouble(request, error.sentence, status=CANNOT_USE)
+        return trouble(request, error.sentence, status=CANNOT_TAKE)
     head = desk.store.head(error.project_id)
     good = next(_usable(desk, error), None)
     shown = SpoiledShown(
@@ -54,7 +53,7 @@ def spoiled(request: Request, desk: Desk, error: SpoiledProject) -> Response:
         revisions_at=REVISIONS(project_id=error.project_id),
         words=desk.shop().words,
     )
-    return render(request, "trouble/spoiled", shown, status=CANNOT_USE)
+    return render(request, "trouble/spoiled", shown, status=CANNOT_TAKE)
 
 
 def _usable(desk: Desk, error: SpoiledProject) -> Iterator[Revision]:

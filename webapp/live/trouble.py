@@ -13,17 +13,24 @@ from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.live.desk import desk
 from webapp.live.render import render
+from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_SAVED, NOT_THERE, UNREADABLE
 
 SENTENCES = {
     400: "The form could not be read. Go back and send it once more.",
-    404: "There is nothing at this address. It may have been deleted, or the address has a slip in it.",
+    NOT_THERE: "There is nothing at this address. It may have been deleted, or the address has a slip in it.",
     405: "This address takes no such request. Use the buttons of the page.",
     413: "Send at most 1000 kB at once. Nothing was changed.",
     500: "Something went wrong in the program. What was saved before is still there. Load the page anew.",
 }
 """What each status means for the person at the bench."""
 
-HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424: "A damaged file", 507: "Not saved"}
+HEADINGS = {
+    NOT_THERE: "Not here",
+    CHANGED_ELSEWHERE: "Changed meanwhile",
+    CANNOT_TAKE: "Not possible",
+    UNREADABLE: "A damaged file",
+    NOT_SAVED: "Not saved",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
