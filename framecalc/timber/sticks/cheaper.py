@@ -18,8 +18,12 @@ from framecalc.timber.sticks.filling import UNCUT_UM, Filled, decide, fill, give
 from framecalc.timber.sticks.purchases import Purchase, purchases
 from framecalc.timber.sticks.whole_numbers import OpenedStick, WholeNumbers, cost_of
 
-FULL, TIGHT, DECISIONS = 0.002, 0.05, 2
-"""Shares of the room to spare within which a whole list of patterns decides, before prices and after; how often."""
+FULL_RATIO, TIGHT_RATIO = 0.002, 0.05
+"""Where the sticks have no more room to spare than this share of the parts' length, the few patterns left are all
+listed, and the solver decides: before anything is priced, and after."""
+
+MOST_DECISIONS = 2
+"""How often a purchase is decided in this way before it is filled by luck alone."""
 
 ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
@@ -27,11 +31,12 @@ ROOMY_UM = 1500
 
 @dataclass(slots=True, kw_only=True)
 class Tour:
-    """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and the shares so far.
+    """A search through the purchases that are cheaper than the plan in hand, until each is filled or ruled out.
 
-    `opened` is the best plan found, if there is one. `left_open` are the purchases tried without success, `searched`
-    those of which the solver says that they cannot hold the parts, each with its cost. `untried` are the costs of those
-    that time left untried.
+    `cost` is that of the plan in hand, `opened` the plan itself once this search has found one. `columns` are patterns
+    to start from, `certificates` the shares found so far. Of the purchases, `left_open` could not be filled, `searched`
+    cannot hold the parts as the solver says, each with its cost; `untried` are the costs of those that time did not
+    reach.
     """
 
     whole_numbers: WholeNumbers
@@ -60,6 +65,14 @@ class Tour:
         self.untried = []
         self._pass(roomy=False)
         self._try_again()
+
+    def fewest_certificates(self) -> tuple[StickCertificate, ...]:
+        """One certificate that shows by itself what no plan beats, or a few that rule out together what is cheaper."""
+        alone = next((one for one in self.certificates if one.cost is None or one.cost >= self.least), None)
+        if alone is not None:
+            return (alone,)
+        chosen = self._chosen(self.certificates[0])
+        return min((chosen, *(self._chosen(first) for first in chosen[1:])), key=len)
 
     def _open_costs(self) -> list[int]:
         return [*self.left_open.values(), *self.untried]
@@ -92,14 +105,6 @@ class Tour:
         """Whether it is cheaper than the plan in hand, and not ruled out."""
         return cost < self.cost and all(certificate.covers(purchase) for certificate in self.certificates)
 
-    def fewest_certificates(self) -> tuple[StickCertificate, ...]:
-        """One certificate that shows by itself what no plan beats, or a few that rule out together what is cheaper."""
-        alone = next((one for one in self.certificates if one.cost is None or one.cost >= self.least), None)
-        if alone is not None:
-            return (alone,)
-        chosen = self._chosen(self.certificates[0])
-        return min((chosen, *(self._chosen(first) for first in chosen[1:])), key=len)
-
     def _chosen(self, first: StickCertificate) -> tuple[StickCertificate, ...]:
         """This certificate, and others that rule out what it allows; all there are where these do not."""
         chosen = [first]
@@ -126,7 +131,7 @@ class Tour:
     def _fill(self, cost: int, purchase: Purchase, attempt: int) -> None:
         """Where next to nothing may be wasted, few patterns are left and decide; else prices come first, then luck."""
         given = given_sticks(self.whole_numbers, purchase=purchase)
-        opened, outcome = self._decided(given, FULL, attempt)
+        opened, outcome = self._decided(given, FULL_RATIO, attempt)
         if opened is None:
             priced = price_given(given, columns=self.columns, watch=self.watch)
             self.columns = priced.columns
@@ -146,15 +151,15 @@ class Tour:
         else:
             self.left_open[purchase] = cost
 
-    def _decided(self, given: WholeNumbers, most_spare: float, attempt: int) -> Filled:
-        """What the whole list of patterns says, twice at most."""
-        if attempt >= DECISIONS:
+    def _decided(self, given: WholeNumbers, most_spare_ratio: float, attempt: int) -> Filled:
+        """What the solver says of the whole list of patterns; nothing any more after a few attempts."""
+        if attempt >= MOST_DECISIONS:
             return None, Outcome.NOTHING
-        return decide(given, most_spare_um=round(most_spare * given.total_um), watch=self._half())
+        return decide(given, most_spare_um=round(most_spare_ratio * given.total_um), watch=self._half())
 
     def _filled(self, given: WholeNumbers, priced: PricedColumns, attempt: int) -> Filled:
         """Fill by luck, each time by other choices, or let the whole list of patterns decide where it is short."""
-        opened, outcome = self._decided(given, TIGHT, attempt)
+        opened, outcome = self._decided(given, TIGHT_RATIO, attempt)
         if opened is None and outcome is not Outcome.IMPOSSIBLE and priced.uncut_um <= UNCUT_UM:
             opened = fill(given, priced=priced, watch=self._half(), draw=Random(attempt) if attempt else None)
         return opened, outcome

@@ -33,11 +33,11 @@ GROUP, GROUPS = 6, 30
 EVEN_UM = 2000
 """Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
 
-KEPT = 0.8
-"""The share of whole numbers that a draw settles."""
+KEPT_RATIO = 0.8
+"""How likely a draw is to settle a whole number instead of passing it over."""
 
 UNCUT_UM = 1.0
-"""A length uncut in the plan in fractions that is more than the solver's noise."""
+"""Up to so much left uncut in the plan in fractions is the solver's noise."""
 
 UNIT_UM = 250
 """The unit of shares that no page shows: finer units take longer. Measured."""
@@ -148,7 +148,7 @@ def _settle(settled: dict[Column, int], priced: PricedColumns, draw: Random | No
     news = {
         column: floor(times + _NOISE)
         for column, times in zip(priced.columns, priced.times, strict=False)
-        if floor(times + _NOISE) > settled.get(column, 0) and (draw is None or draw.random() < KEPT)
+        if floor(times + _NOISE) > settled.get(column, 0) and (draw is None or draw.random() < KEPT_RATIO)
     }
     if not news and priced.times:
         parts = zip(priced.columns, priced.times, strict=True)

@@ -116,7 +116,7 @@ class _Listing:
     shorter: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        """Find, from each kind on, all there is to come and the best price per length; turn the lengths round."""
+        """Find, from each kind on, the length still to come and the best price per length; negate lengths to bisect."""
         each = zip(self.lengths, self.counts, self.prices, strict=True)
         rest = [(length * count, price / length) for length, count, price in each][::-1]
         self.to_come = [0, *accumulate(length for length, _ in rest)][::-1]
