@@ -16,6 +16,9 @@ from framecalc.units import TOLERANCE_MM
 GOOD_DEG, LEAST_DEG = 30.0, 15.0
 """The angle that a wire should have, and the least that it may have. Source: common practice, no source."""
 
+ANGLE_PLAY_DEG = 0.05
+"""An angle short of a limit by no more is at it; pages say whole degrees."""
+
 PER_END_MM = 100.0
 """What knot and wraps take at each ring (75 to 100 mm). Source: common practice, no source."""
 
@@ -31,7 +34,12 @@ HOOKS_OF_SPAN = 1 / 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedWire:
-    """A wire while the frame hangs. `hook_inward_n` is what pulls two hooks toward each other."""
+    """A wire while the frame hangs.
+
+    `pull_n` is its tension, the same all along; `inward_n` draws the two rings toward each other. `hook_n` is the
+    weight on one hook, `hook_inward_n` what draws two hooks toward each other. `between_mm` is its length from ring to
+    ring.
+    """
 
     span_mm: float
     rise_mm: float
@@ -122,7 +130,7 @@ def wire_findings(wire: LoadedWire, *, down_mm: float) -> tuple[Finding, ...]:
     >>> [(one.code, one.severity.value) for one in wire_findings(flat, down_mm=200)]
     [('wire.flat', 'stop')]
     """
-    found = [_flat(wire, down_mm)] if wire.angle_deg < GOOD_DEG - 0.05 else []
+    found = [_flat(wire, down_mm)] if wire.angle_deg < GOOD_DEG - ANGLE_PLAY_DEG else []
     if wire.rise_mm > down_mm - HIDDEN_MM + TOLERANCE_MM:
         found.append(_shows(wire, down_mm))
     return tuple(found)
@@ -159,7 +167,7 @@ def crooked_findings(*, off_mm: float, below_mm: float, across_mm: float) -> tup
 
 
 def _flat(wire: LoadedWire, down_mm: float) -> Finding:
-    stop = wire.angle_deg < LEAST_DEG - 0.05
+    stop = wire.angle_deg < LEAST_DEG - ANGLE_PLAY_DEG
     good_mm = rise_for_mm(span_mm=wire.span_mm, angle_deg=GOOD_DEG, apart_mm=wire.apart_mm)
     way = Way(argument="rise_mm", value_mm=good_mm, says="let the wire rise", rounding=Rounding.UP)
     ways = (way,) if good_mm <= down_mm - HIDDEN_MM else ()
@@ -167,7 +175,7 @@ def _flat(wire: LoadedWire, down_mm: float) -> Finding:
         code="wire.flat",
         severity=Severity.STOP if stop else Severity.WARN,
         sentence=f"The wire stands at {wire.angle_deg:.0f}° when loaded: it pulls {wire.pull_n / _weight_n(wire):.1f}"
-        f" times the weight. {'Give it 30° or more.' if ways else _instead(wire)}",
+        f" times the weight. {f'Give it {GOOD_DEG:g}° or more.' if ways else _instead(wire)}",
         why=f"A flat wire pulls the rings out and bends the sides inward. Under {LEAST_DEG:g}° hang it from two hooks.",
         source="statics; the angles are usual practice",
         argument="rise_mm",

@@ -19,12 +19,14 @@ NAMES = {
 _ALONG = "On the land of the bottom member, a screw every {apart}, short of the face."
 _UP = "In the middle, from the top member to the bottom one, two screws at each end, short of the face."
 _HOW = {Stiffener.STRIP: _ALONG, Stiffener.BAR: _ALONG, Stiffener.STRUT: _UP}
-_APART = {Unit.MM: "150 mm", Unit.INCH: "6 in"}
 """How each is fixed. Source: common practice, no source."""
+
+_APART = {Unit.MM: "150 mm", Unit.INCH: "6 in"}
+"""From screw to screw. Source: common practice, no source."""
 
 
 def stiffener_size(plan: "FramePlan", found: Stiffened) -> str:
-    """Its size to cut: how thick, how wide, how long, the unit once; a strip is rounded up, its length down."""
+    """Its size to cut, the unit once: the thickness rounded up, the width and the length down."""
     out, wide = (
         format_length(size_mm, step=plan.step, rounding=rounding).text
         for size_mm, rounding in ((found.out_mm, Rounding.UP), (found.wide_mm, Rounding.DOWN))
