@@ -8,13 +8,14 @@ from contextlib import suppress
 from dataclasses import dataclass
 from enum import StrEnum
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.timetable import GluePlan
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.plan.light import Stage
+from framecalc.plan.sheets.covers import covers_of, cut_covers
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.plan.timber.as_cut import sides_to_place
 from framecalc.plan.timber.group import TimberGroup
@@ -71,6 +72,7 @@ def known_obstacles(
         works = [(group, refused_at_sight(group)) for group in timber.groups]
         yield from obstacles_of_timber(works, project=project)
         yield from obstacles_of_sheets([(group, None) for group in sheets.groups], project=project)
+        yield from obstacles_of_covers(project, frames=frames)
 
 
 def obstacles_of_wall(wall: WallPlan, *, project: Project) -> Iterator[Obstacle]:
@@ -176,6 +178,27 @@ def obstacles_of_sheets(
                 sentence=sentence,
                 anchor=f"group-{number}",
             )
+
+
+def obstacles_of_covers(project: Project, *, frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
+    """A roll of paper that is narrower than a dust cover.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    covers = covers_of(frames)
+    try:
+        cut_covers(project, covers)
+    except ImpossibleSize as error:
+        yield Obstacle(
+            stage=Stage.FITTING,
+            page=JobPage.SHEETS,
+            code="covers.refused",
+            severity=Severity.STOP,
+            sentence=refusal_in_job(error, project=project),
+            field="sheets.roll_width",
+            anchor="lists",
+        )
 
 
 def found_in_job(finding: Finding, *, project: Project, page: JobPage, stage: Stage, anchor: str) -> Obstacle:

@@ -16,6 +16,7 @@ from framecalc.plan.job_light import (
     Obstacle,
     found_in_job,
     obstacles_of_bench,
+    obstacles_of_covers,
     obstacles_of_sheets,
     obstacles_of_sticks,
     obstacles_of_timber,
@@ -62,6 +63,7 @@ def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:
 def _of_sheets(facts: JobFacts) -> Iterator[Obstacle]:
     works = [(work.group, work.refusal) for work in facts.sheets]
     yield from obstacles_of_sheets(works, project=facts.plan.project)
+    yield from obstacles_of_covers(facts.plan.project, frames=facts.plan.frames.values())
 
 
 def _of_costs(facts: JobFacts) -> Iterator[Obstacle]:

@@ -8,12 +8,13 @@ from typing import ClassVar
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
+from framecalc.plan.job_light import obstacles_of_covers
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import Wording, ours, say
+from framecalc.words import Wording, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.addresses import SHEETS, Address
@@ -62,6 +63,7 @@ class SheetsShown(ListsShown):
     offers: tuple[PriceNote, ...]
     job: SheetsOfJob | None
     covers: tuple[Wording, ...]
+    narrow_roll: str
     above: ClassVar[str] = "sheets."
     path: ClassVar[Address] = SHEETS
     tabs_of_page: ClassVar[tuple[Tab, ...]] = TABS
@@ -119,6 +121,7 @@ def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Sheet
         groups=_views(works, plan.project),
         job=sheets_of_job(works, answer.project),
         covers=_covers(plan),
+        narrow_roll=_narrow_roll(plan),
         offers=offers_of(desk, answer.project, sheet_prices(answer.project)),
         trouble=trouble,
     )
@@ -131,11 +134,18 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
 
 
 def _covers(plan: Plan) -> tuple[Wording, ...]:
-    """The dust covers in words; a roll that is too narrow says so."""
-    try:
+    """The dust covers in words; nothing while a frame cannot be computed."""
+    with suppress(FrameCalcError):
         return tuple(covers_said(plan))
-    except FrameCalcError as error:
-        return (ours(_in_words(error, plan.project)),) if error.field == "roll_width_mm" else ()
+    return ()
+
+
+def _narrow_roll(plan: Plan) -> str:
+    """That the roll is too narrow, as the light says it."""
+    with suppress(FrameCalcError):
+        said = obstacles_of_covers(plan.project, frames=plan.frames.values())
+        return next((one.sentence for one in said), "")
+    return ""
 
 
 def _cover_lists(plan: Plan, name: str) -> Iterator[tuple[str, JobList]]:

@@ -5,7 +5,9 @@ from typing import Any
 import pytest
 from frame_jobs import matted
 
+from framecalc.findings import Severity
 from framecalc.plan import Plan
+from framecalc.plan.light import Stage
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import price_job
 from framecalc.plan.price.shopping import to_buy
@@ -57,3 +59,11 @@ def test_without_a_roll_they_count_by_their_own_size() -> None:
     across, up = frame.hand_over.cover_mm
     line = paid_for(plan)
     assert float(line.quantity) == pytest.approx(5 * across * up / 1e6, rel=2e-3) and line.is_net
+
+
+@pytest.mark.parametrize("roll_width, stops", [("900 mm", 0), ("100 mm", 1), (None, 0)])
+def test_a_roll_narrower_than_a_cover_stops_the_job_before_fitting(roll_width: str | None, stops: int) -> None:
+    """Fault: the page of the sheets said so, and the light did not."""
+    found = [one for one in covered(roll_width).obstacles if one.field == "sheets.roll_width"]
+    assert len(found) == stops
+    assert all(one.severity is Severity.STOP and one.stage is Stage.FITTING for one in found)
