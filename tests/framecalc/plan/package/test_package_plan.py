@@ -73,6 +73,18 @@ def test_a_solid_panel_of_an_unknown_wood_is_to_be_checked_before_cutting() -> N
     assert frame.path_of(found.field).endswith("fitting.panel.species")
 
 
+def test_a_material_that_the_table_does_not_have_is_to_be_chosen() -> None:
+    """Fault: a file named one, and nothing on any page said that its weight and its growth were not known."""
+    document = deepcopy(PANEL_IN_INCHES)
+    layer = document["frames"][0]["package"]["layers"][0]
+    layer["material"] = "tin"
+    frame = Plan(read_project(document)).frames["f1"]
+    (found,) = [one for one in frame.concerns if one.code == "layer.no-material"]
+    assert (found.severity, found.stage) == (Severity.WARN, Stage.CUTTING)
+    assert frame.path_of(found.field).endswith(f"package.layers.{layer['id']}.material")
+    assert "“tin” is not in the table" in frame.sentence_of(found)
+
+
 def test_a_mirror_that_is_no_artwork_touches_nothing() -> None:
     """Fault: a pane with nothing behind it was told to keep off the artwork."""
     document = deepcopy(PANEL_IN_INCHES)
