@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from markupsafe import Markup
 
@@ -11,12 +12,13 @@ from framecalc.drawing.templates.operations import machine_work
 from framecalc.drawing.templates.thumbnail import template_thumbnail
 from framecalc.drawing.templates.tiles import PAPER_WORDS, Paper, tiling_of
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.templates.templates import templates_of
 from framecalc.project import Project
-from framecalc.templates.template import Template, TemplateStep
+from framecalc.templates.template import CutFrom, Template, TemplateStep
 from framecalc.templates.warnings import warnings_of
-from framecalc.units import Unit, describe_length, describe_size
+from framecalc.units import Unit, describe_length, describe_size, whole_steps_mm
 from framecalc.words import ours
 from webapp.data.machines import Laser, Printer
 from webapp.data.shop import ShopProfile
@@ -191,13 +193,24 @@ def _frame(plan: FramePlan, at: str, asked: Asked, wish: Wish) -> FrameTemplates
     return FrameTemplatesShown(frame_id=plan.frame.id, name=plan.frame.name, templates=shown, refusals=refusals)
 
 
+def _size(plan: FramePlan, template: Template) -> str:
+    """The rectangle round it; round a polygon's sheet and a dust cover on whole steps, as the sheets say it."""
+    across_mm, up_mm = template.across_mm, template.up_mm
+    is_cover, is_sheet = template.cut_from is CutFrom.COVERS, template.step in (TemplateStep.MAT, TemplateStep.SHEET)
+    if is_cover or (is_sheet and not plan.shape.is_rectangle):
+        rounding = Rounding.NEAREST if is_cover else Rounding.UP
+        on_step = partial(whole_steps_mm, step_mm=float(plan.step.size_mm), rounding=rounding)
+        across_mm, up_mm = on_step(across_mm), on_step(up_mm)
+    return describe_size(across_mm, up_mm, unit=plan.unit)
+
+
 def _template(plan: FramePlan, template: Template, at: str, asked: Asked, wish: Wish) -> TemplateShown:
     refused = dict(_refused(template, wish))
     return TemplateShown(
         pick=f"{plan.frame.id}.{template.name}",
         title=template.title,
         purpose=template.purpose,
-        size=describe_size(template.across_mm, template.up_mm, unit=plan.unit),
+        size=_size(plan, template),
         side=template.side.value,
         leaves="" if "pdf" in refused else _leaves(template, wish),
         kerf="" if "laser" in refused else _kerf(template, wish),

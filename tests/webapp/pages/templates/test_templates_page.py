@@ -315,3 +315,12 @@ def test_of_many_frames_one_is_shown_at_a_time_and_all_are_packed_on_demand(brow
     assert len([one for one in page.all("h2") if one.attributes["id"].startswith("of-")]) == 1
     (every,) = (link.attributes["href"] for link in page.all("a") if link.text == "All frames, one zip")
     assert every == f"{at}/all.zip"
+
+
+def test_a_polygons_sheet_is_called_by_the_size_that_the_sheets_say(browser: Browser) -> None:
+    """Fault: a template said 18 15/32, and every other page 18 1/2."""
+    project_id = browser.new(unit="in", across="16", up="16", face_width="1 1/2")
+    browser.type(browser.setting_out(project_id), {"shape.sides": "6", "shape.size": "16"})
+    parts = browser.get(f"/projects/{project_id}/sheets/parts").by_id("main").text
+    page = browser.get(f"/projects/{project_id}/templates").by_id("main").text
+    assert "18 1/2 × 16 in" in parts and page.count("18 1/2 × 16 in") == 4
