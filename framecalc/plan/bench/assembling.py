@@ -12,7 +12,7 @@ from framecalc.corners.joints.splines import SLED_CAUTIONS, Spline
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan.bench.timetable import GluePlan, glue_key
-from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
+from framecalc.plan.bench.writing import BenchJob, CutToSize, GroupAtBench, named
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.frame import FramePlan
 from framecalc.units import describe_size, format_length
@@ -40,6 +40,9 @@ FAULTS = (
     ("The package binds", "rabbet too narrow or long points short. Enter them as cut"),
 )
 """What each fault at the dry fit means. Source: common practice, no source."""
+
+Keyed = GroupAtBench | CutToSize
+"""What gives the lines of a frame their keys."""
 
 _SLOT = "Fence to the back of the member, mark from the tip."
 
@@ -74,7 +77,7 @@ def _joint_card(
     cautions_of: Callable[[JointPlan], Iterator[str]],
 ) -> Iterator[Card]:
     """The card of one part of the joints, each setting once for all corners that are alike; none where glue is all."""
-    found: dict[tuple[object, ...], list[tuple[GroupAtBench, int, FramePlan, Setting]]] = {}
+    found: dict[tuple[object, ...], list[tuple[Keyed, int, FramePlan, Setting]]] = {}
     cautions: dict[str, None] = {}
     for group, number, frame in _members(job):
         try:
@@ -108,12 +111,14 @@ def _trued(job: BenchJob) -> Iterator[str]:
     yield from dict.fromkeys(_TRUE[frame.shape.is_rectangle] for _, _, frame in _members(job))
 
 
-def _members(job: BenchJob) -> Iterator[tuple[GroupAtBench, int, FramePlan]]:
-    """Every frame with its group and its number in there; not the ledges of one."""
+def _members(job: BenchJob) -> Iterator[tuple[Keyed, int, FramePlan]]:
+    """Every frame with its group and its number in there; not the ledges of one, and none that comes joined."""
     for group in job.groups:
         if not group.group.is_ledge:
             for number, frame in enumerate(group.frames, start=1):
                 yield group, number, frame
+    for frame in job.cut_to_size:
+        yield CutToSize(frame_id=frame.frame.id), 1, frame
 
 
 def _fits(job: BenchJob) -> Iterator[Setting]:
@@ -128,7 +133,7 @@ def _fits(job: BenchJob) -> Iterator[Setting]:
         )
 
 
-def _closes(group: GroupAtBench, number: int, frame: FramePlan) -> Iterator[CardLine]:
+def _closes(group: Keyed, number: int, frame: FramePlan) -> Iterator[CardLine]:
     """A line for each copy that closes."""
     if frame.frame.count == 1:
         yield CardLine(key=group.key("fit", number), text="Closes dry")
@@ -253,7 +258,7 @@ def _blank(job: BenchJob, spline: Spline) -> str:
     return describe_size(spline.blank.length_mm, spline.blank.width_mm, unit=job.project.unit)
 
 
-def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], name: str) -> Setting:
+def _merged(alike: Sequence[tuple[Keyed, int, FramePlan, Setting]], name: str) -> Setting:
     setting = alike[0][-1]
     return Setting(
         title=setting.title,

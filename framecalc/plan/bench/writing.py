@@ -3,10 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from hashlib import sha256
 
 from framecalc.bench.cutters import Cutter
 from framecalc.findings import Rounding
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import is_cut_here
 from framecalc.plan.timber.as_cut import longer_mm
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
@@ -47,6 +49,17 @@ class GroupAtBench:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CutToSize:
+    """The sides of a frame that come cut to size: they are fitted, joined and glued here, and no more."""
+
+    frame_id: str
+
+    def key(self, name: str, number: int) -> str:
+        """The key of a line, from 1 on."""
+        return tick_key(sha256(f"cut to size {self.frame_id}".encode()).hexdigest(), name, number)
+
+
+@dataclass(frozen=True, kw_only=True)
 class BenchJob:
     """A job at the bench: its frames, its groups in the order of their cutting plans, the cutters of the shop.
 
@@ -70,6 +83,13 @@ class BenchJob:
     def at_the_saw(self) -> Iterator[GroupAtBench]:
         """The groups that are cut at the mitre saw: all but strips that are glued to members before."""
         return (group for group in self.groups if not group.group.is_strip)
+
+    @property
+    def cut_to_size(self) -> Iterator[FramePlan]:
+        """The frames whose sides come cut to size, and not joined."""
+        for frame in self.frames:
+            if not is_cut_here(frame.frame) and not frame.frame.section.moulding.sale.is_joined:
+                yield frame
 
     @cached_property
     def runs(self) -> dict[str, FrameRun]:

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+import pytest
 from drawn_plans import demo
 
 from framecalc.bench.cards import Card, Machine
@@ -51,3 +52,16 @@ def test_many_passes_are_one_setting() -> None:
     (one,) = cards(thickness="60 mm", rabbet_depth="50 mm")[Machine.RABBET].settings
     facts = {fact.label: fact.text for fact in one.facts}
     assert (one.title, one.big, facts["First"]) == ("18 passes", "50 mm", "3 mm")
+
+
+@pytest.mark.parametrize(
+    "sale, machines",
+    [("cut to size by the side", [Machine.DRY_FIT, Machine.GLUE, Machine.SPLINES]), ("joined by the frame", [])],
+)
+def test_sides_that_come_cut_are_fitted_joined_and_glued_and_whole_frames_are_not(
+    sale: str, machines: list[Machine]
+) -> None:
+    """Fault: sides cut by the supplier had no card at all."""
+    found = cards(source="bought", moulding={"name": "No. 7", "sale": sale, "price": "14"})
+    assert list(found) == machines
+    assert all(len(card.settings) == 1 for card in found.values())
