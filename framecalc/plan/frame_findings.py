@@ -41,6 +41,7 @@ def findings_of(plan: "FramePlan") -> Iterable[Finding]:
     yield from plan.package.mat_findings
     yield from plan.package.image_findings
     yield from package_findings(plan.stack, plan.frame.artwork.kind)
+    yield from plan.package.weights.no_material
     yield from plan.package.gap_findings
     if isinstance(plan.section, Section):
         yield from section_findings(plan.section)

@@ -17,7 +17,6 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.package.layers import LayerKind
-from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan.corners.seasons import driest_and_dampest
 from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
 from framecalc.project import Frame, Layer
@@ -28,7 +27,6 @@ from framecalc.tables.wood import Species
 from framecalc.wood.movement import Coefficients, coefficients_of
 from framecalc.wood.naming import species_by_id
 from framecalc.wood.seasons import Air
-from framecalc.words import worded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +38,6 @@ class GrownLayer:
     up: Growth
     material: SheetMaterial | None
 
-
-_MATERIALS = {SOLID_WOOD, *(one.material_id for one in sheet_materials())}
 
 _NO_WOOD = Finding(
     code="growth.no-wood",
@@ -130,25 +126,7 @@ class GrowthPlan:
         )
         grown = tuple(finding for findings in found for finding in findings)
         unknown = (_NO_WOOD,) if self.has_panel and self.species is None else ()
-        return (*self._no_material, *unknown, *grown, *earlier_air_findings(self._frame.fitting.earlier_air))
-
-    @property
-    def _no_material(self) -> Iterator[Finding]:
-        """A material that the table does not have says nothing about weight or growth: a file may name one."""
-        for layer in layers_of(self._frame):
-            if layer.material and layer.material not in _MATERIALS:
-                yield Finding(
-                    code="layer.no-material",
-                    severity=Severity.WARN,
-                    sentence=worded(
-                        "Choose the material of {layer}: “{material}” is not in the table.",
-                        layer=layer.name,
-                        material=layer.material,
-                    ),
-                    why="How it grows and what it weighs is not known.",
-                    source="derived",
-                    argument=f"package.layers.{layer.id}.material",
-                )
+        return (*unknown, *grown, *earlier_air_findings(self._frame.fitting.earlier_air))
 
     @property
     def _moving(self) -> Iterator[Layer]:

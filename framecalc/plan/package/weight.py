@@ -5,6 +5,7 @@ from functools import cached_property
 
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import SOLID_WOOD
 from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass, panel_mass
 from framecalc.plan.inputs import is_solid_panel, layers_of, material_of
 from framecalc.plan.package.mats import CutMat
@@ -17,6 +18,8 @@ from framecalc.words import worded
 
 STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
 """Layers that are strips along the edge: too light, and too different, to be reckoned."""
+
+_MATERIALS = {"", SOLID_WOOD, *(one.material_id for one in sheet_materials())}
 
 
 class WeightsPlan:
@@ -66,6 +69,24 @@ class WeightsPlan:
                 argument="fitting.artwork_weight" if is_artwork else f"package.layers.{first.id}.material",
             ),
         )
+
+    @property
+    def no_material(self) -> Iterator[Finding]:
+        """A material that the table does not have says nothing about weight or growth: a file may name one."""
+        for layer in layers_of(self._frame):
+            if layer.material not in _MATERIALS:
+                yield Finding(
+                    code="package.no-material",
+                    severity=Severity.WARN,
+                    sentence=worded(
+                        "Choose the material of {layer}: “{material}” is not in the table.",
+                        layer=layer.name,
+                        material=layer.material,
+                    ),
+                    why="How it grows and what it weighs is not known.",
+                    source="derived",
+                    argument=f"package.layers.{layer.id}.material",
+                )
 
     def material(self, layer: Layer) -> SheetMaterial | None:
         """The material of a layer as the table of sheets knows it."""

@@ -2,9 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from decimal import Decimal
 
+from framecalc.errors import ImpossibleSize
 from framecalc.findings import Rounding
 from framecalc.geometry.outline import Point
 from framecalc.money import tag_text
@@ -17,6 +19,7 @@ from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
+from framecalc.sheets.roll import RollCut
 from framecalc.units import describe_length, describe_size, format_length
 from framecalc.words import Wording, worded
 from webapp.live.lists import JobList, ListRow
@@ -37,7 +40,7 @@ COVERS = "Dust covers"
 
 
 def covers_said(plan: Plan) -> Iterator[Wording]:
-    """The dust covers of a job: their size and how many, and what they take of the roll.
+    """The dust covers of a job: their size and how many, and what they take of the roll, if it is wide enough.
 
     Raises:
         FrameCalcError: a frame cannot be computed.
@@ -46,14 +49,18 @@ def covers_said(plan: Plan) -> Iterator[Wording]:
     for cover in covers:
         size = describe_size(cover.across_mm, cover.up_mm, unit=unit)
         yield worded("Dust cover of {name}: {count} of {size}.", name=cover.name, count=cover.count, size=size)
-    if roll := cut_covers(plan.project, covers):
-        over, wide = (
-            describe_length(size_mm, unit=unit) for size_mm in (plan.project.sheets.roll_over.mm, roll.width_mm)
-        )
-        long = format_length(roll.length_mm, step=plan.project.shop.step(unit), rounding=Rounding.UP).full
-        yield worded(
-            "From a roll {wide} wide: {long}, each piece {over} larger on all sides.", wide=wide, long=long, over=over
-        )
+    with suppress(ImpossibleSize):
+        if roll := cut_covers(plan.project, covers):
+            yield _of_the_roll(roll, plan.project)
+
+
+def _of_the_roll(roll: RollCut, project: Project) -> Wording:
+    over_mm, step = project.sheets.roll_over.mm, project.shop.step(project.unit)
+    over, wide = (describe_length(size_mm, unit=project.unit) for size_mm in (over_mm, roll.width_mm))
+    long = format_length(roll.length_mm, step=step, rounding=Rounding.UP).full
+    return worded(
+        "From a roll {wide} wide: {long}, each piece {over} larger on all sides.", wide=wide, long=long, over=over
+    )
 
 
 def cover_lists(plan: Plan) -> Iterator[JobList]:

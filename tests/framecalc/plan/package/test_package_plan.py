@@ -79,7 +79,7 @@ def test_a_material_that_the_table_does_not_have_is_to_be_chosen() -> None:
     layer = document["frames"][0]["package"]["layers"][0]
     layer["material"] = "tin"
     frame = Plan(read_project(document)).frames["f1"]
-    (found,) = [one for one in frame.concerns if one.code == "layer.no-material"]
+    (found,) = [one for one in frame.concerns if one.code == "package.no-material"]
     assert (found.severity, found.stage) == (Severity.WARN, Stage.CUTTING)
     assert frame.path_of(found.field).endswith(f"package.layers.{layer['id']}.material")
     assert "“tin” is not in the table" in frame.sentence_of(found)
