@@ -130,11 +130,15 @@ def carry_out(
 
 
 def filling(fields_in: Callable[[Document, str], FieldSet]) -> Callable[[Edit, str], None]:
-    """The button of a way out that fills a field of a page, like typing; its argument is `path:text`."""
+    """The button of a way out that fills a field, like typing; its argument is `path:text`.
+
+    A field of the page, or of the frame where another page has it: a pane asks for wider sides.
+    """
 
     def fill(edit: Edit, argument: str) -> None:
         path, _, text = argument.partition(":")
-        one = fields_in(edit.document, edit.frame_id).fields.get(path)
+        here = fields_in(edit.document, edit.frame_id).fields
+        one = here.get(path) or fields_under(edit.document, edit.here.rstrip(".")).get(path)
         if one is None:
             raise NotDone("this way out fills a field that is not there any more")
         reading = Reading(unit=edit.unit, comma=Comma(text_at(edit.document, "shop.comma")))

@@ -46,7 +46,7 @@ def read_gaps(plan: FramePlan) -> GapsView:
 
 def gaps_title(view: GapsView) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    says = "A test joint: the gap is read at the tips and at the inside, where the sight edges meet, {tried}"
+    says = "A test joint: the gap is read at the tips and at the inside, where the inner edges meet, {tried}"
     return say(says, view.words, tried=worded(view.tried))
 
 

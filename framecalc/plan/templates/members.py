@@ -84,12 +84,11 @@ def stick(plan: FramePlan) -> Iterator[Template]:
 
 def section(plan: FramePlan) -> Iterator[Template]:
     """The section of the member, as milled."""
+    says = "Hold it against the end of a member: face above, {edge} on the right."
     yield section_piece(
         plan.section.outline,
         title="Section",
-        purpose=say(
-            "Hold it against the end of a member: face above, sight edge on the right.", plan.project.shop.words
-        ),
+        purpose=say(says, plan.project.shop.words, edge="inside" if plan.is_tray else "sight edge"),
     )
 
 

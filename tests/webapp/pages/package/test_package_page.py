@@ -146,6 +146,19 @@ def test_a_way_out_of_a_finding_fills_its_field(browser: GroupedBrowser, address
     assert sent_by(after)[named(after, "mat.overlap")] == "3"
 
 
+@pytest.mark.parametrize(
+    "way_out, field", [("Make the face wider", "face_width"), ("Make the member thicker", "thickness")]
+)
+def test_a_way_out_fills_a_field_that_another_page_has(browser: GroupedBrowser, way_out: str, field: str) -> None:
+    """Fault: the buttons under a pane too heavy for its sides were answered with a refusal, and did nothing."""
+    large = browser.new(unit="in", across="52 3/4", up="41", face_width="1 1/4")
+    address = browser.setting_out(large).replace("setting-out", "package")
+    page = whole(browser, address)
+    (way,) = [button for button in page.by_id("says-handling").all("button") if way_out in button.text]
+    assert browser.type(address, {}, do=way.attributes["value"]).status_code == 303
+    assert browser.document(large)["frames"][0]["section"][field] == way.attributes["data-text"]
+
+
 def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(browser: GroupedBrowser, address: str) -> None:
     for typed, kept in (("2 lb 10 oz", "2 lb 10 oz"), ("850 g", "850 g"), ("1,5", "1.5 kg")):
         browser.type(address, {"artwork_weight": typed})
