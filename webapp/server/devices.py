@@ -4,6 +4,9 @@ A *pairing code* has eight digits, lasts ten minutes, serves once, and is void a
 one chance in twenty million. A void code stays to be seen until another is asked for or its ten minutes are over, so
 that guessing goes on no faster. A paired device carries a random token in a cookie; only its digest is kept, in
 `DATA/devices.json`, so that a copy of the data folder opens no door. Beside them stands which address is offered first.
+
+A device is paired under the address that its browser shows: a cookie belongs to one host name, and a secret that could
+be carried to another one in a link would lie readable on a plain-http network.
 """
 
 import hashlib
