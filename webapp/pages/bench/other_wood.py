@@ -26,7 +26,7 @@ class PlacedAnew:
     again: CutAgainOf
 
 
-def homeless(desk: Desk, plan: Plan, project_id: str) -> Iterator[tuple[FramePlan, Piece]]:
+def sides_without_room(desk: Desk, plan: Plan, project_id: str) -> Iterator[tuple[FramePlan, Piece]]:
     """Every side that waits for other wood; nothing of sticks that are marked as cut."""
     cut = {one.problem for one in rack_of(desk).cuts_of(project_id)}
     for work in work_of(desk.jobs, plan):
@@ -40,7 +40,7 @@ def homeless(desk: Desk, plan: Plan, project_id: str) -> Iterator[tuple[FramePla
 def placed_anew(desk: Desk, opened: ProjectAtRevision) -> Iterator[PlacedAnew]:
     """Each of these sides with other wood: off-cuts and the rack first, and what one takes the next has not."""
     left: dict[str, list[Spare]] = {}
-    for frame, piece in homeless(desk, opened.plan, opened.project_id):
+    for frame, piece in sides_without_room(desk, opened.plan, opened.project_id):
         spares = left.setdefault(frame.frame.id, list(spares_of(desk, opened, frame)))
         try:
             rescue = RescuePlan(

@@ -21,7 +21,7 @@ from webapp.live.glued import first_day
 from webapp.live.shown import LiveShown
 from webapp.pages.bench.came_out import CameOutView, came_out, effects_of
 from webapp.pages.bench.cards import cards_or_trouble
-from webapp.pages.bench.other_wood import homeless
+from webapp.pages.bench.other_wood import sides_without_room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +90,7 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
 def _over(desk: Desk, plan: Plan, project_id: str) -> Iterator[str]:
     """The sides that wait for other wood; none where a frame cannot be computed."""
     with suppress(FrameCalcError):
-        for _, piece in homeless(desk, plan, project_id):
+        for _, piece in sides_without_room(desk, plan, project_id):
             yield label_of(piece).text
 
 
