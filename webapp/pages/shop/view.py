@@ -1,18 +1,11 @@
 """The shop profile: units, steps, words, blades; what new projects start with."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-
 from fastapi import APIRouter, Request, Response
 
-from framecalc.project import items_at
-from framecalc.project.document import Document, ReadDocument
-from framecalc.words import Words
-from webapp.data.machines import Laser, LaserMaterial
+from framecalc.project.document import Document
 from webapp.data.photos import clean_logo
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.addresses import KERF_STRIP, LOGO, PRINTER_CHECK, SHOP
-from webapp.live.as_shown import as_shown
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import DraftOf, Form
 from webapp.live.page import Page
@@ -20,8 +13,9 @@ from webapp.live.papers import machine_file
 from webapp.live.render import render, see_other
 from webapp.live.sent_photo import SentPhoto
 from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
-from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields, work_in_shop
-from webapp.pages.shop.machines import PrinterShown, check_leaf, printer_shown, strip_file
+from webapp.pages.shop.form import LISTS, work_in_shop
+from webapp.pages.shop.machines import check_leaf, strip_file
+from webapp.pages.shop.shown import damaged_shown, shop_shown
 from webapp.server.guard import PHOTO_LIMIT_BYTES
 
 router = APIRouter()
@@ -55,10 +49,8 @@ def save(request: Request, desk: AtDesk, form: Form) -> Response:
 
 def _anchor(do: str) -> str:
     """Where on the page to go on after a button."""
-    if do == "save":
-        return ""
-    name = next((name for name in ("price", "printer", "material", "cutter", "glue", "finish") if name in do), "blade")
-    return "finishes" if name == "finish" else f"{name}s"
+    kind = do.partition(":")[0].partition("-")[2]
+    return ("finishes" if kind == "finish" else f"{kind}s") if kind in LISTS else ""
 
 
 @router.post(LOGO, max_body_size=PHOTO_LIMIT_BYTES)
@@ -97,68 +89,9 @@ def mend(desk: AtDesk) -> Response:
     return see_other(SHOP)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DamagedShop:
-    """What is said of a profile that cannot be read; `has_before` says whether the one before it can be."""
-
-    words: Words
-    damage: str
-    has_before: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopShown:
-    """Everything the page of the shop profile shows."""
-
-    words: Words
-    fields: Mapping[str, ShopField]
-    clearances: tuple[str, ...]
-    blades: Sequence[ReadDocument]
-    prices: Sequence[ReadDocument]
-    printers: tuple[PrinterShown, ...]
-    materials: tuple[LaserMaterial, ...]
-    cutters: Sequence[ReadDocument]
-    glues: Sequence[ReadDocument]
-    finishes: Sequence[ReadDocument]
-    kerf: str
-    logo: str
-    messages: Mapping[str, str]
-    was: str
-    saved: bool
-
-
 def _damaged(request: Request, desk: Desk) -> Response:
-    """Say what is wrong with the file, and what there is to go on with."""
-    file = desk.store.shop
-    shown = DamagedShop(words=desk.shop().words, damage=file.damage(), has_before=bool(file.before()))
-    return render(request, "shop/damaged", shown, status=UNREADABLE)
+    return render(request, "shop/damaged", damaged_shown(desk), status=UNREADABLE)
 
 
 def _shown(request: Request, draft: DraftOf[ShopProfile], *, saved: bool = False, status: int = 200) -> Response:
-    shown = ShopShown(
-        words=draft.checked.words,
-        fields=shop_field_views(draft),
-        clearances=tuple(CLEARANCE_FIELDS),
-        blades=items_at(draft.document, "blades"),
-        prices=items_at(draft.document, "quote.items"),
-        printers=tuple(map(printer_shown, draft.checked.printers)),
-        materials=draft.checked.laser.materials,
-        cutters=items_at(draft.document, "cutters"),
-        glues=items_at(draft.document, "glues"),
-        finishes=items_at(draft.document, "finishes"),
-        kerf=_kerf_says(draft.checked.laser),
-        logo=draft.checked.logo,
-        messages=draft.messages,
-        was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
-        saved=saved,
-    )
-    return render(request, PAGE.template, shown, status=status)
-
-
-def _kerf_says(laser: Laser) -> str:
-    """The kerf that files are made with."""
-    if "strip" in dict(laser.troubles()):
-        return ""
-    if not laser.kerf_mm:
-        return "Files are made with no kerf."
-    return f"Files are made with a kerf of {laser.kerf_mm:.4g} mm."
+    return render(request, PAGE.template, shop_shown(draft, saved=saved), status=status)
