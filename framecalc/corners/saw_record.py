@@ -63,7 +63,7 @@ class SawRecord:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Told:
+class _Estimate:
     """What the first few cuts of a record tell: mean, spread, the degrees of freedom behind it, reach of the mean."""
 
     count: int
@@ -114,15 +114,15 @@ def read_record(
     settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
     _refuse_no_record(settings)
     require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
-    growing = [_told(errors_deg[:count], settings[1:], finest_deg) for count in range(1, len(errors_deg) + 1)]
-    told = growing[-1]
+    growing = [_estimate(errors_deg[:count], settings[1:], finest_deg) for count in range(1, len(errors_deg) + 1)]
+    estimate = growing[-1]
     return SawRecord(
-        count=told.count,
+        count=estimate.count,
         earlier_count=sum(len(setting) for setting in settings[1:]),
-        mean_deg=told.mean_deg,
-        spread_deg=told.spread_deg,
-        least_deg=told.mean_deg - told.reach_deg,
-        most_deg=told.mean_deg + told.reach_deg,
+        mean_deg=estimate.mean_deg,
+        spread_deg=estimate.spread_deg,
+        least_deg=estimate.mean_deg - estimate.reach_deg,
+        most_deg=estimate.mean_deg + estimate.reach_deg,
         verdict=_verdict_kept(growing, errors_deg, tolerance_deg),
     )
 
@@ -181,9 +181,9 @@ def _reach_deg(spread_deg: float, count: int, freedom: int) -> float:
     return student_95_ratio(freedom) * spread_deg / sqrt(count)
 
 
-def _told(errors_deg: Sequence[float], earlier_deg: Sequence[Sequence[float]], finest_deg: float) -> _Told:
+def _estimate(errors_deg: Sequence[float], earlier_deg: Sequence[Sequence[float]], finest_deg: float) -> _Estimate:
     pooled_deg, freedom = _pooled([errors_deg, *earlier_deg])
-    return _Told(
+    return _Estimate(
         count=len(errors_deg),
         mean_deg=fmean(errors_deg),
         spread_deg=max(pooled_deg, finest_deg / sqrt(12)),
@@ -191,33 +191,33 @@ def _told(errors_deg: Sequence[float], earlier_deg: Sequence[Sequence[float]], f
     )
 
 
-def _verdict_kept(growing: Sequence[_Told], errors_deg: Sequence[float], tolerance_deg: float) -> SawVerdict:
+def _verdict_kept(growing: Sequence[_Estimate], errors_deg: Sequence[float], tolerance_deg: float) -> SawVerdict:
     """What the record asks for, cut by cut: a verdict given before is kept while the cuts after it agree."""
     kept = _verdict(growing[0], tolerance_deg)
-    for before, told, error_deg in zip(growing, growing[1:], errors_deg[1:], strict=False):
-        now = _verdict(told, tolerance_deg)
+    for before, estimate, error_deg in zip(growing, growing[1:], errors_deg[1:], strict=False):
+        now = _verdict(estimate, tolerance_deg)
         is_kept = (
-            now is SawVerdict.ANOTHER_CUT and before.expects(error_deg) and _still_holds(kept, told, tolerance_deg)
+            now is SawVerdict.ANOTHER_CUT and before.expects(error_deg) and _still_holds(kept, estimate, tolerance_deg)
         )
         kept = kept if is_kept else now
     return kept
 
 
-def _still_holds(kept: SawVerdict, told: _Told, tolerance_deg: float) -> bool:
+def _still_holds(kept: SawVerdict, estimate: _Estimate, tolerance_deg: float) -> bool:
     """Whether the mean is still on the side of a verdict, if it was one: clear of zero, or within the tolerance."""
     if kept is SawVerdict.TURN:
-        return abs(told.mean_deg) > told.reach_deg
-    return kept is SawVerdict.LEAVE and abs(told.mean_deg) <= tolerance_deg
+        return abs(estimate.mean_deg) > estimate.reach_deg
+    return kept is SawVerdict.LEAVE and abs(estimate.mean_deg) <= tolerance_deg
 
 
-def _verdict(told: _Told, tolerance_deg: float) -> SawVerdict:
-    mean_deg, reach_deg = abs(told.mean_deg), told.reach_deg
+def _verdict(estimate: _Estimate, tolerance_deg: float) -> SawVerdict:
+    mean_deg, reach_deg = abs(estimate.mean_deg), estimate.reach_deg
     if mean_deg + reach_deg <= tolerance_deg:
         return SawVerdict.LEAVE
     if mean_deg > max(reach_deg, tolerance_deg):
         return SawVerdict.TURN
-    needed = cuts_needed(told.spread_deg, tolerance_deg=tolerance_deg)
-    hopeless = told.freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
+    needed = cuts_needed(estimate.spread_deg, tolerance_deg=tolerance_deg)
+    hopeless = estimate.freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
     return SawVerdict.UNSTEADY if hopeless else SawVerdict.ANOTHER_CUT
 
 
