@@ -28,8 +28,8 @@ from webapp.live.wall_papers import nails_table, wall_on_paper
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS
-from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import Wish, every_file
+from webapp.pages.templates.query import TemplatesQuery
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
 
@@ -76,7 +76,7 @@ def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) 
 def _machines(project: Project, paper: str, shop: Profile) -> Wish:
     """The shop's laser and its first printer, for the templates."""
     try:
-        return Asked(paper=paper).wish(project, read_shop(shop))
+        return TemplatesQuery(paper=paper).wish(project, read_shop(shop))
     except FrameCalcError as error:
         raise UnusableMachine(f"Printers and laser, on the Shop page: {error.sentence}") from error
 

@@ -11,30 +11,30 @@ from framecalc.project.bench import MOST_AGAIN
 from framecalc.project.document import Document
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.other_wood import again_document
-from webapp.pages.rescue.asked import RescueWish, asked_in, ways_for
+from webapp.pages.rescue.wish import RescueWish, ways_for, wish_in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
-    """A way that is still left, and what was asked."""
+class ChosenWay:
+    """A way that is still left, and what was typed."""
 
-    asked: RescueWish
+    wish: RescueWish
     way: Rescue
 
 
-def chosen_of(desk: Desk, head: ProjectAtRevision, texts: Mapping[str, str]) -> Chosen | None:
+def chosen_of(desk: Desk, head: ProjectAtRevision, texts: Mapping[str, str]) -> ChosenWay | None:
     """The way of the pressed button; None where it is not left any more, or says something else now."""
     try:
-        asked = asked_in(texts, head)
-        ways, number = ways_for(asked, desk=desk, opened=head), texts.get("way", "")
+        wish = wish_in(texts, head)
+        ways, number = ways_for(wish, desk=desk, opened=head), texts.get("way", "")
     except FrameCalcError:
         return None
     is_there = number.isdecimal() and len(number) < 4 and 1 <= int(number) <= len(ways)
     way = ways[int(number) - 1] if is_there else None
-    return Chosen(asked=asked, way=way) if way is not None and way.says == texts.get("says") else None
+    return ChosenWay(wish=wish, way=way) if way is not None and way.says == texts.get("says") else None
 
 
-def with_way(document: Document, chosen: Chosen, *, once: str) -> Document:
+def with_way(document: Document, chosen: ChosenWay, *, once: str) -> Document:
     """The document as the way changes it; a form that is sent twice counts once."""
     for path, text in chosen.way.changes.items():
         document = with_value(document, path, text)
@@ -45,9 +45,9 @@ def with_way(document: Document, chosen: Chosen, *, once: str) -> Document:
     return with_value(document, "bench.cut_again", [*there, *new][-MOST_AGAIN:])
 
 
-def _cut_again(chosen: Chosen, once: str) -> list[Document]:
-    stem, asked = once if re.fullmatch(r"[a-z0-9]{6,12}", once) else new_id(), chosen.asked
+def _cut_again(chosen: ChosenWay, once: str) -> list[Document]:
+    stem, wish = once if re.fullmatch(r"[a-z0-9]{6,12}", once) else new_id(), chosen.wish
     return [
-        again_document(one, key=f"{stem}{at}", frame_id=asked.frame_id, copy_number=asked.copy_number)
+        again_document(one, key=f"{stem}{at}", frame_id=wish.frame_id, copy_number=wish.copy_number)
         for at, one in enumerate(chosen.way.again)
     ]

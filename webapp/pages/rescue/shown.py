@@ -1,4 +1,4 @@
-"""What the page shows: what is asked, and the ways that are left, each with its cost."""
+"""What the page shows: what is typed, and the ways that are left, each with its cost."""
 
 from dataclasses import dataclass
 
@@ -12,7 +12,7 @@ from webapp.live.addresses import BENCH, RESCUE
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.of_project import OfOpened
-from webapp.pages.rescue.asked import RescueWish, ways_for
+from webapp.pages.rescue.wish import RescueWish, ways_for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,7 @@ class RescueWay:
 class RescueShown(OfOpened):
     """What the page shows."""
 
-    asked: RescueWish
+    wish: RescueWish
     ways: tuple[RescueWay, ...]
     wrong: str = ""
     taken: str = ""
@@ -60,16 +60,16 @@ class RescueShown(OfOpened):
         return tuple((side, side.capitalize()) for side in RECTANGLE_SIDES)
 
 
-def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: RescueWish, *, taken: str = "") -> RescueShown:
+def rescue_shown(desk: Desk, opened: ProjectAtRevision, wish: RescueWish, *, taken: str = "") -> RescueShown:
     """What the page shows."""
-    if not asked.by:
-        return RescueShown(opened=opened, asked=asked, ways=(), taken=taken)
+    if not wish.by:
+        return RescueShown(opened=opened, wish=wish, ways=(), taken=taken)
     unit = opened.project.unit
     try:
-        found = ways_for(asked, desk=desk, opened=opened)
+        found = ways_for(wish, desk=desk, opened=opened)
     except FrameCalcError as error:
         wrong = refusal(error, lambda length_mm: describe_length(length_mm, unit=unit))
-        return RescueShown(opened=opened, asked=asked, ways=(), wrong=wrong)
+        return RescueShown(opened=opened, wish=wish, ways=(), wrong=wrong)
     ways = tuple(
         RescueWay(
             number=number if way.changes or way.again else 0,
@@ -78,7 +78,7 @@ def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: RescueWish, *, ta
         )
         for number, way in enumerate(found, start=1)
     )
-    return RescueShown(opened=opened, asked=asked, ways=ways, once=new_id())
+    return RescueShown(opened=opened, wish=wish, ways=ways, once=new_id())
 
 
 def _wood(way: Rescue, project: Project) -> str:

@@ -1,4 +1,4 @@
-"""The page of a piece that went wrong: asked in its address, and carried out by the button of a way."""
+"""The page of a piece that went wrong: what is wrong stands in its address, the button of a way carries that out."""
 
 from urllib.parse import urlencode
 
@@ -11,28 +11,26 @@ from webapp.live.forms import Form
 from webapp.live.other_wood import take_from_rack
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.rescue.asked import asked_in
-from webapp.pages.rescue.carried_out import Chosen, chosen_of, with_way
+from webapp.pages.rescue.chosen_way import ChosenWay, chosen_of, with_way
 from webapp.pages.rescue.shown import rescue_shown
+from webapp.pages.rescue.wish import wish_in
 
 router = APIRouter()
 
 
 @router.get(RESCUE)
 def rescue(request: Request, project_id: str, desk: AtDesk) -> Response:
-    """Show the ways that are left for what is asked."""
+    """Show the ways that are left for what is typed."""
     opened = desk.open(project_id)
-    asked = asked_in(request.query_params, opened)
-    return render(
-        request, "rescue/page", rescue_shown(desk, opened, asked, taken=request.query_params.get("taken", ""))
-    )
+    wish = wish_in(request.query_params, opened)
+    return render(request, "rescue/page", rescue_shown(desk, opened, wish, taken=request.query_params.get("taken", "")))
 
 
 @router.post(RESCUE)
 def take(project_id: str, desk: AtDesk, form: Form) -> Response:
     """Change the plan as one of the ways does; a way that is not left any more changes nothing."""
     texts = {**form.texts, "frame": form.frame}
-    found: list[Chosen] = []
+    found: list[ChosenWay] = []
 
     def changed(head: ProjectAtRevision) -> Document:
         chosen = chosen_of(desk, head, texts)

@@ -1,4 +1,4 @@
-"""What is asked on the page, and the ways that the plan leaves: shown, and carried out by one of them."""
+"""What is typed on the page, and the ways that the plan leaves: shown, and carried out by one of them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ class RescueWish:
     by: str
 
 
-def asked_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> RescueWish:
+def wish_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> RescueWish:
     """What was typed; the first frame, its top and a short piece where nothing was."""
     counts = {frame.id: frame.count for frame in opened.project.frames}
     frame_id, side, trouble, copy = (texts.get(name, "") for name in ("frame", "side", "trouble", "copy"))
@@ -38,18 +38,18 @@ def asked_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> RescueWish:
     )
 
 
-def ways_for(asked: RescueWish, *, desk: Desk, opened: ProjectAtRevision) -> tuple[Rescue, ...]:
+def ways_for(wish: RescueWish, *, desk: Desk, opened: ProjectAtRevision) -> tuple[Rescue, ...]:
     """The ways that are left.
 
     Raises:
         FrameCalcError: no length was typed, or the frame cannot be computed.
     """
-    frame = opened.plan.frames[asked.frame_id]
-    by_mm = parse_length(asked.by, bare=opened.project.unit, comma=opened.project.shop.comma).mm
+    frame = opened.plan.frames[wish.frame_id]
+    by_mm = parse_length(wish.by, bare=opened.project.unit, comma=opened.project.shop.comma).mm
     if not 0 < by_mm <= MOST_MM:
         raise OutOfRange("Enter more than 0, up to 300 mm (12 in)", field="by")
     spares = spares_of(desk, opened, frame)
-    plan = RescuePlan(opened.plan, frame, trouble=asked.trouble, side=asked.side, by_mm=by_mm, spares=spares)
+    plan = RescuePlan(opened.plan, frame, trouble=wish.trouble, side=wish.side, by_mm=by_mm, spares=spares)
     return plan.ways
 
 

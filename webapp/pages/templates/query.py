@@ -18,7 +18,7 @@ NO_PRINTER = "none"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class TemplatesQuery:
     """What is asked for, as typed; blanks are what the shop says, and all templates."""
 
     kerf: str = ""
@@ -95,5 +95,5 @@ class Asked:
 
     def address(self, path: str) -> str:
         """An address of a file that is made for the same."""
-        asked = {"kerf": self.kerf, "paper": self.paper, "printer": self.printer}
-        return f"{path}?{urlencode({name: text for name, text in asked.items() if text})}".removesuffix("?")
+        query = {"kerf": self.kerf, "paper": self.paper, "printer": self.printer}
+        return f"{path}?{urlencode({name: text for name, text in query.items() if text})}".removesuffix("?")

@@ -27,8 +27,8 @@ from webapp.live.desk import ProjectAtRevision
 from webapp.live.of_project import OfProject
 from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
-from webapp.pages.templates.asked import NO_PRINTER, Asked
 from webapp.pages.templates.files import KINDS, Wish, leaves_on_page
+from webapp.pages.templates.query import NO_PRINTER, TemplatesQuery
 
 CAUTIONS = (
     "Laser: draw fumes off and lead them outside, keep something to put a fire out within reach, never leave it alone.",
@@ -82,7 +82,7 @@ class TemplatesShown(OfProject):
     """
 
     project: Project
-    asked: Asked
+    query: TemplatesQuery
     kerf: str
     paper: str
     printer: str
@@ -103,7 +103,7 @@ class TemplatesShown(OfProject):
     @property
     def says_how(self) -> str:
         """The printer, the paper and the kerf, in a line."""
-        kerf = self.asked.kerf or self.kerf
+        kerf = self.query.kerf or self.kerf
         printer, paper = dict(self.printers)[self.printer], dict(self.papers)[self.paper]
         return f"{printer} · {paper} · {'no kerf' if kerf == 'none' else f'kerf {kerf}'}"
 
@@ -119,72 +119,76 @@ class LeavesShown(OfProject):
     less_mm: float = LESS_MM
 
 
-def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str = "") -> TemplatesShown:
+def templates_shown(
+    opened: ProjectAtRevision, query: TemplatesQuery, shop: ShopProfile, *, wrong: str = ""
+) -> TemplatesShown:
     """What the page shows.
 
     Raises:
         NoSuchDrawing, FrameCalcError: a paper that is none, a kerf that is no length.
     """
     project, at = opened.project, TEMPLATES(project_id=opened.project_id)
-    printer, wish = asked.printer_of(shop), asked.wish(project, shop)
-    frame = asked.frame or (project.frames[0].id if len(project.frames) > OF_PLAN_MOST else "")
+    printer, wish = query.printer_of(shop), query.wish(project, shop)
+    frame = query.frame or (project.frames[0].id if len(project.frames) > OF_PLAN_MOST else "")
     plans = [plan for plan in opened.plan.frames.values() if frame in ("", plan.frame.id)]
     if not plans:
         raise NoSuchDrawing("Choose a frame of this job.")
     return TemplatesShown(
         project=project,
-        asked=asked,
+        query=query,
         kerf=describe_length(shop.laser.kerf_mm, unit=Unit.MM) if shop.laser.kerf_mm else "none",
-        paper=asked.paper or ("" if printer else usual_paper(project.unit)),
+        paper=query.paper or ("" if printer else usual_paper(project.unit)),
         printer=printer.id if printer else NO_PRINTER,
         is_true=wish.printer.says if wish.printer else "",
         wrong=wrong,
         at=at,
-        every_at=asked.address(f"{at}/all.zip") if len(project.frames) > OF_PLAN_MOST else "",
+        every_at=query.address(f"{at}/all.zip") if len(project.frames) > OF_PLAN_MOST else "",
         chosen_frame=frame,
         check_at=f"{PRINTER_CHECK}?printer={printer.id}" if printer else PRINTER_CHECK,
         papers=((("", f"{wish.paper.name}, in the printer"),) if printer else ()) + tuple(PAPER_WORDS.items()),
         printers=(*((one.id, _called(one)) for one in shop.printers), (NO_PRINTER, "Another, unchecked")),
         names=tuple((one.id, one.name) for one in project.frames),
-        frames=tuple(_frame(plan, at, asked, wish) for plan in plans),
+        frames=tuple(_frame(plan, at, query, wish) for plan in plans),
     )
 
 
-def leaves_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile) -> LeavesShown:
+def leaves_shown(opened: ProjectAtRevision, query: TemplatesQuery, shop: ShopProfile) -> LeavesShown:
     """What the page for printing shows.
 
     Raises:
         NoSuchTemplate: no template is left.
         NoSuchDrawing, FrameCalcError: a paper that is none, machines whose values do not go together.
     """
-    wish = asked.wish(opened.project, shop)
+    wish = query.wish(opened.project, shop)
     return LeavesShown(
         project=opened.project,
         paper=wish.paper,
         back=TEMPLATES(project_id=opened.project_id),
-        leaves=leaves_on_page(opened.plan, wish, asked.choice),
+        leaves=leaves_on_page(opened.plan, wish, query.choice),
     )
 
 
-def without_machines(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str) -> TemplatesShown:
+def without_machines(
+    opened: ProjectAtRevision, query: TemplatesQuery, shop: ShopProfile, *, wrong: str
+) -> TemplatesShown:
     """What the page shows where a value of a machine cannot be taken: what is typed, beside templates without it."""
     bare = shop.model_copy(update={"printers": (), "laser": Laser()})
-    shown = templates_shown(opened, replace(asked, kerf="", printer=""), bare, wrong=wrong)
-    return replace(shown, asked=asked)
+    shown = templates_shown(opened, replace(query, kerf="", printer=""), bare, wrong=wrong)
+    return replace(shown, query=query)
 
 
 def _called(printer: Printer) -> str:
     return printer.name if printer.says.startswith("True") else f"{printer.name}, unchecked"
 
 
-def _frame(plan: FramePlan, at: str, asked: Asked, wish: Wish) -> FrameTemplatesShown:
+def _frame(plan: FramePlan, at: str, query: TemplatesQuery, wish: Wish) -> FrameTemplatesShown:
     shown: tuple[TemplateShown, ...] = ()
-    choice = asked.choice
+    choice = query.choice
     try:
         made = templates_of(plan)
         refusals = made.refusals if choice.step is None else ()
         shown = tuple(
-            _template(plan, one, f"{at}/{plan.frame.id}/{one.name}", asked, wish)
+            _template(plan, one, f"{at}/{plan.frame.id}/{one.name}", query, wish)
             for one in made.templates
             if choice.step in (None, one.step)
         )
@@ -204,7 +208,7 @@ def _size(plan: FramePlan, template: Template) -> str:
     return describe_size(across_mm, up_mm, unit=plan.unit)
 
 
-def _template(plan: FramePlan, template: Template, at: str, asked: Asked, wish: Wish) -> TemplateShown:
+def _template(plan: FramePlan, template: Template, at: str, query: TemplatesQuery, wish: Wish) -> TemplateShown:
     refused = dict(_refused(template, wish))
     return TemplateShown(
         pick=f"{plan.frame.id}.{template.name}",
@@ -215,18 +219,20 @@ def _template(plan: FramePlan, template: Template, at: str, asked: Asked, wish: 
         leaves="" if "pdf" in refused else _leaves(template, wish),
         kerf="" if "laser" in refused else _kerf(template, wish),
         drawing=drawing(template_thumbnail(template, name=f"template-{plan.frame.id}-{template.name}")),
-        files=tuple(_files(template, at, asked, wish, refused=set(refused))),
+        files=tuple(_files(template, at, query, wish, refused=set(refused))),
         warnings=tuple(_warnings(template, plan, wish)),
         refusals=tuple(dict.fromkeys(refused.values())),
     )
 
 
-def _files(template: Template, at: str, asked: Asked, wish: Wish, *, refused: set[str]) -> Iterator[TemplateFile]:
+def _files(
+    template: Template, at: str, query: TemplatesQuery, wish: Wish, *, refused: set[str]
+) -> Iterator[TemplateFile]:
     for name, kind in KINDS.items():
         if name not in refused:
-            yield TemplateFile(label=kind.label, address=asked.address(f"{at}/{name}"))
+            yield TemplateFile(label=kind.label, address=query.address(f"{at}/{name}"))
     if wish.bed.is_known and "laser" not in refused and not warnings_of(template, bed=wish.bed):
-        yield TemplateFile(label="All copies on the bed", address=asked.address(f"{at}/beds"))
+        yield TemplateFile(label="All copies on the bed", address=query.address(f"{at}/beds"))
 
 
 def _leaves(template: Template, wish: Wish) -> str:
