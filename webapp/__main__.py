@@ -112,7 +112,7 @@ def _serve(command: Namespace) -> None:
 
     from webapp.app import create_app
     from webapp.server.patience import patient_config
-    from webapp.server.told import CodeTeller, tell_addresses
+    from webapp.server.terminal import CodeTeller, tell_addresses
 
     names = tuple(dict.fromkeys(name for name in command.host if name not in LOOPBACK_NAMES))
     with ExitStack() as stack:

@@ -1,4 +1,4 @@
-"""What the terminal tells: where the pages are, who else is served, and a pairing code that is good.
+"""What is printed in the terminal: where the pages are, who else is served, and a pairing code that is good.
 
 A code that is used up or over is followed by the next; one that was guessed at is said to be void, and is not, so that
 guessing goes on no faster than one code in ten minutes.

@@ -7,7 +7,7 @@ from test_devices import Clock, other_than
 
 from webapp.server.devices import CODE_LASTS, WRONG_TRIES, Devices, WrongCode
 from webapp.server.door import Door
-from webapp.server.told import OPEN, CodeTeller, tell_addresses
+from webapp.server.terminal import OPEN, CodeTeller, tell_addresses
 
 
 class Terminal:
