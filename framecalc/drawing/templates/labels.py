@@ -12,6 +12,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan.hand_over.frame import LabelLine
 from framecalc.templates.template import Word
+from framecalc.units import TOLERANCE_MM
 
 EDGE_MM, COLUMN_MM, GAP_MM = 4.0, 15.0, 1.6
 TITLE_MM, TEXT_MM, NAME_MM, STEP_RATIO = 4.2, 2.8, 2.4, 1.36
@@ -69,8 +70,8 @@ def labels_a_leaf(label: LaidLabel, paper: Paper) -> tuple[int, int]:
     Raises:
         ImpossibleSize: not even one.
     """
-    columns = int((paper.room_across_mm + 1e-6) // label.across_mm)
-    rows = int((paper.room_up_mm - FOOT_MM + 1e-6) // label.up_mm)
+    columns = int((paper.room_across_mm + TOLERANCE_MM) // label.across_mm)
+    rows = int((paper.room_up_mm - FOOT_MM + TOLERANCE_MM) // label.up_mm)
     if not columns * rows:
         raise ImpossibleSize("The label is larger than the paper: make it smaller.", field="label_across_mm")
     return columns, rows
