@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from framecalc.client.difference import differences
 from webapp.issue.issued import Share, Shelf
+from webapp.issue.offer import price_change
 
 
 def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
@@ -19,4 +20,4 @@ def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
 def _price_changes(before: Share, after: Share) -> Iterable[str]:
     """The total, where both links show one."""
     old, new = before.total, after.total
-    return [f"price: {old} → {new}"] if old and new and old != new else []
+    return [price_change(old, new)] if old and new and old != new else []

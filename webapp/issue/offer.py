@@ -23,6 +23,11 @@ def total_in(prices: Iterable[PriceRow]) -> str:
     return next((row.text for row in prices if row.is_total), "")
 
 
+def price_change(before: str, after: str) -> str:
+    """What a client reads where the total is another one."""
+    return f"price: {before} → {after}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IssuedFrame:
     """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words.

@@ -11,6 +11,7 @@ from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.project import Quote
+from webapp.issue.offer import price_change
 from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
@@ -69,7 +70,7 @@ def price_changes(shown: str, *, before: JobPrice, after: JobPrice) -> tuple[str
     """
     now = total_of(after)
     is_changed = bool(shown) and shown != now and total_of(before) != now
-    return (f"price: {shown} → {now}",) if is_changed else ()
+    return (price_change(shown, now),) if is_changed else ()
 
 
 def total_of(job: JobPrice) -> str:
