@@ -31,6 +31,7 @@ def artwork_findings(
     clearance_across_mm: float,
     clearance_up_mm: float,
     is_tray: bool = False,
+    is_taped: bool = True,
 ) -> tuple[Finding, ...]:
     """Report a piece that is not a rectangle, opposite sides first, a doubtful reading, and a piece that does not fit.
 
@@ -39,6 +40,7 @@ def artwork_findings(
         play: that shape, or the mat around it, in its opening.
         clearance_across_mm, clearance_up_mm: what the opening was given over the largest sizes [mm].
         is_tray: whether the opening is the inside of a tray, whose gap is half its clearance.
+        is_taped: whether all sizes come from a tape; one that is only assumed, out of a photo say, proves none wrong.
     Source: derived; the limits are common practice, no source.
 
     >>> from framecalc.artwork.measuring import fit_artwork, play
@@ -53,7 +55,7 @@ def artwork_findings(
     return (
         *_side_findings(measurements, is_tray=is_tray),
         *_diagonal_findings(measurements),
-        *_misfit_findings(fit),
+        *(_misfit_findings(fit) if is_taped else ()),
         *_play_findings(play, given, is_tray=is_tray),
     )
 

@@ -8,7 +8,7 @@ from framecalc.artwork.photo_findings import tape_findings
 from framecalc.findings import Finding
 from framecalc.package.layers import package_findings
 from framecalc.package.seat import rabbet_findings
-from framecalc.plan.sizing import typed_sizes
+from framecalc.plan.sizing import paths_of_sizes, typed_sizes
 from framecalc.section.findings import section_findings
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import tray_section_findings
@@ -35,6 +35,7 @@ def findings_of(plan: "FramePlan") -> Iterable[Finding]:
         clearance_across_mm=plan.sizes.clearance_across_mm,
         clearance_up_mm=plan.sizes.clearance_up_mm,
         is_tray=plan.is_tray,
+        is_taped=not any(path in plan.project.assumed for path in paths_of_sizes(plan.frame)),
     )
     if plan.by_photo:
         yield from tape_findings(plan.by_photo, plan.measurements, typed=typed_sizes(plan.frame))

@@ -76,6 +76,11 @@ def typed_sizes(frame: Frame) -> tuple[str, ...]:
     return tuple(name for name, field in FIELDS.items() if getattr(frame.artwork, field) is not None)
 
 
+def paths_of_sizes(frame: Frame) -> tuple[str, ...]:
+    """Where the sizes of the artwork stand in a project."""
+    return tuple(f"frames.{frame.id}.artwork.{field}" for field in FIELDS.values())
+
+
 def origin_by_photo(frame: Frame, sizes: PhotoSizes, path: str, *, step: Step) -> str:
     """How a size that is typed at a path was found, if it is still the one out of the photo.
 

@@ -45,6 +45,20 @@ def leaning(difference_mm: float) -> Measurements:
     return replace(TRUE, diagonal_rising_mm=500 + half_mm, diagonal_falling_mm=shorter_mm)
 
 
+def test_sizes_that_are_only_assumed_prove_no_reading_wrong() -> None:
+    tape = replace(TRUE, diagonal_rising_mm=520)
+    fit = fit_artwork(tape)
+    loose = play(fit.corners, rabbet_across_mm=fit.across_mm + 3, rabbet_up_mm=fit.up_mm + 3)
+    told = [
+        {
+            one.code
+            for one in artwork_findings(tape, fit, loose, clearance_across_mm=3, clearance_up_mm=3, is_taped=taped)
+        }
+        for taped in (True, False)
+    ]
+    assert told[0] - told[1] == {"artwork.misread"} and not told[1] - told[0]
+
+
 def test_a_true_rectangle_is_no_finding() -> None:
     assert findings(TRUE) == ()
 

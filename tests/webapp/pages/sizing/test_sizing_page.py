@@ -96,6 +96,7 @@ def test_a_tape_that_says_otherwise_is_a_finding_that_the_light_counts(browser: 
     browser.type(setting_out, {"artwork.across": "420"})
     page = browser.get(setting_out)
     assert "Across: 420 mm typed" in page.by_id("findings").text and "by the photo" in page.by_id("findings").text
+    assert "contradict" not in page.by_id("findings").text, "a tape and a photo are no six readings of one tape"
     slot = page.by_id(f"slot-frames-{frame_at.split('/')[-1]}-artwork-across")
     assert "By photo" not in slot.text and "420 mm typed" in slot.text
     assert "1 warning" in browser.get(sizing_at(frame_at)).by_id("verdict").text
