@@ -32,6 +32,7 @@ OF_A_JOB = (
     "/templates",
     "/costs",
     "/client",
+    "/client/preview",
     "/client/choices",
     "/quote",
     "/revisions",
