@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from framecalc.client.difference import differences
+from framecalc.client.difference import ClientFacts, differences
 from webapp.issue.issued import Share, Shelf
-from webapp.issue.offer import price_change
+from webapp.issue.offer import price_change, total_in
 
 
 def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
@@ -13,11 +13,17 @@ def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
     newest = max(issued, key=lambda other: (other.issued.revision, other.issued.made), default=share)
     if newest.issued.revision <= share.issued.revision:
         return ()
-    changed = differences(share.told, newest.told, step=share.issued.step)
-    return (*changed, *_price_changes(share, newest))
+    told, total = _of_same_choice(share, newest)
+    changed = differences(share.told, told, step=share.issued.step)
+    return (*changed, *_price_changes(share.total, total))
 
 
-def _price_changes(before: Share, after: Share) -> Iterable[str]:
+def _of_same_choice(share: Share, newest: Share) -> tuple[tuple[ClientFacts, ...], str]:
+    """What the newest link tells, and its total: of the choice that was made, where that is on offer again."""
+    same = newest.issued.choice(share.chosen.id) if share.chosen and not newest.chosen else None
+    return (same.told, total_in(same.prices)) if same else (newest.told, newest.total)
+
+
+def _price_changes(old: str, new: str) -> Iterable[str]:
     """The total, where both links show one."""
-    old, new = before.total, after.total
     return [price_change(old, new)] if old and new and old != new else []

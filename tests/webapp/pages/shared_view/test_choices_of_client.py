@@ -89,6 +89,18 @@ def test_a_yes_to_a_choice_is_kept_as_issued_and_taken_over_by_one_press(
     assert "Since then" not in after.text
 
 
+def test_a_choice_that_is_on_offer_again_is_held_against_itself(job: Job, far: httpx.Client) -> None:
+    """Fault: who had chosen walnut read that it had become oak, since the new link began with the job as it stands."""
+    secret, _ = offered(job)
+    assert far.post(f"/view/{secret}/approve", data={"name": "Ada", "choice": "wal"}).status_code == 303
+    document = job.document()
+    document["frames"][0]["package"]["mat"]["border"] = "70 mm"
+    job.save(document)
+    offered(job)
+    said = read(far.get(f"/view/{secret}").text).by_id("since").text
+    assert said.startswith("Since then: outside width +12 mm") and "wood" not in said and "glazing" not in said
+
+
 def test_a_choice_may_cost_less_and_leave_the_mat_out_or_bring_it_back(
     job: Job, far: httpx.Client, here: httpx.Client
 ) -> None:
