@@ -153,7 +153,9 @@ class ClientShown:
 
     @property
     def is_estimate(self) -> bool:
-        """Whether the price may change when the wood is cut."""
+        """Whether the price may change when the wood is cut; while there is a choice, whether one of them may."""
+        if self.choices and not self.chosen:
+            return any(one.is_estimate for one in self.choices)
         return self.chosen.is_estimate if self.chosen else self.issued.is_estimate
 
     @property

@@ -47,6 +47,21 @@ def test_every_way_has_its_picture_its_sentence_and_its_price(job: Job, far: htt
     assert len({total(share, number) for number in (0, 1)}) == 2 and total(share, 0) == total(share, 2)
 
 
+def test_each_price_that_is_an_estimate_is_called_one(job: Job, far: httpx.Client) -> None:
+    """Fault: the price in reach was called an estimate, or not, by the first of the choices."""
+    document = job.document()
+    document["quote"]["items"] += [{"id": "oak", "name": "Oak", "group": "wood", "measure": "board foot", "price": "7"}]
+    job.save(document)
+    secret, share = offered(job)
+    page = read(far.get(f"/view/{secret}").text)
+    called = {
+        one.attributes["class"] for one in page.all("span") if one.text == "estimate" and one.attributes.get("class")
+    }
+    estimates = [number for number, one in enumerate(share.issued.choices, start=1) if one.is_estimate]
+    assert estimates and called == {f"if-{number}" for number in estimates}
+    assert len([one for one in page.all("td") if one.text.endswith(", estimate")]) == len(estimates)
+
+
 def test_all_ways_are_drawn_to_one_scale(job: Job) -> None:
     _, share = offered(job)
     drawn = [choice.frames[0].drawing for choice in share.issued.choices]
