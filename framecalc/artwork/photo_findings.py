@@ -5,11 +5,10 @@ The limits are common practice, no source; the effect of each is in the interval
 
 from collections.abc import Iterable, Iterator
 
-from framecalc.artwork.measuring import TAPE_MM, Measurements
+from framecalc.artwork.measuring import Measurements
 from framecalc.artwork.photo_sheet import KnownSheet
 from framecalc.artwork.photo_sizes import Camera, PhotoMarks, PhotoSizes
 from framecalc.findings import Finding, Severity
-from framecalc.units import TOLERANCE_MM
 
 MOST_REACH_RATIO = 4.0
 """An artwork so much longer than its sheet: every millimetre on the sheet counts four times."""
@@ -83,7 +82,7 @@ def tape_findings(sizes: PhotoSizes, tape: Measurements, *, typed: Iterable[str]
         size = photo[name]
         if name not in names or typed_mm is None:
             continue
-        if abs(typed_mm - size.length_mm) > size.doubt_mm + TAPE_MM + TOLERANCE_MM:
+        if size.is_apart(typed_mm):
             yield _apart(name, typed_mm, photo_mm=size.length_mm, doubt_mm=size.doubt_mm)
 
 

@@ -16,11 +16,13 @@ from dataclasses import dataclass, replace
 from math import dist, hypot, sqrt
 from statistics import fmean
 
+from framecalc.artwork.measuring import TAPE_MM
 from framecalc.artwork.photo_sheet import KnownSheet
 from framecalc.errors import ImpossibleArtwork
 from framecalc.geometry.perspective import LEAST_AREA_RATIO, USUAL_FOCAL_RATIO, Corners, Pixel, implied_ratio
 from framecalc.geometry.plane_seen import FILM_DIAGONAL_MM, PlaneSeen, bent, plane_seen, require_clockwise
 from framecalc.limits import require_positive
+from framecalc.units import TOLERANCE_MM
 
 COVERAGE = 1.96
 """95 of 100 normal errors are within so many standard deviations."""
@@ -110,6 +112,10 @@ class PhotoSize:
     def doubt_mm(self) -> float:
         """Give or take: 95 of 100 truths are within."""
         return hypot(self.marks_mm, self.sheet_mm, self.lens_mm, self.plane_mm)
+
+    def is_apart(self, typed_mm: float) -> bool:
+        """Whether a size that was typed is further away than this doubt and the tape's allow."""
+        return abs(typed_mm - self.length_mm) > self.doubt_mm + TAPE_MM + TOLERANCE_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,12 +59,13 @@ class MarksView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhotoSizeRow:
-    """One size out of the photo, how far off it may be, and what is typed."""
+    """One size out of the photo, how far off it may be, what is typed, and whether the two contradict each other."""
 
     label: str
     text: str
     doubt: str
     typed: str
+    is_apart: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -208,6 +209,7 @@ def _rows(answer: FrameAnswer, sizes: PhotoSizes) -> Iterator[PhotoSizeRow]:
             text=format_length(size.length_mm, step=step).full,
             doubt=f"± {doubt_text(size, step=step)}",
             typed=_typed(typed.mm, step) if typed else "–",
+            is_apart=typed is not None and size.is_apart(typed.mm),
         )
 
 

@@ -99,7 +99,9 @@ def test_a_tape_that_says_otherwise_is_a_finding_that_the_light_counts(browser: 
     assert "contradict" not in page.by_id("findings").text, "a tape and a photo are no six readings of one tape"
     slot = page.by_id(f"slot-frames-{frame_at.split('/')[-1]}-artwork-across")
     assert "By photo" not in slot.text and "420 mm typed" in slot.text
-    assert "1 warning" in browser.get(sizing_at(frame_at)).by_id("verdict").text
+    page = browser.get(sizing_at(frame_at))
+    assert "1 warning" in page.by_id("verdict").text
+    assert [row[2] for row in table(page)][:2] == ["420 mm Measure again", "400 mm"]
 
 
 def test_without_scripts_two_taps_put_a_mark_to_half_a_pixel(browser: Browser, frame_at: str) -> None:
