@@ -61,6 +61,10 @@ class SawHint:
     why: str
 
 
+OTHER_END = SawHint(
+    says="Outer edge against the fence. Cut one end, set its long point to the stop, cut the other.",
+    why="The stop gives the length along the edge that lies on the fence, and from a cut end only.",
+)
 LONGEST_FIRST = SawHint(
     says="Longest first.",
     why="A long piece that is spoiled can still become a short one.",
@@ -126,10 +130,10 @@ def hints_at_the_saw(*, milled: bool, tested: bool) -> tuple[SawHint, ...]:
     Source: common practice, no source.
 
     >>> [hint.says for hint in hints_at_the_saw(milled=False, tested=True)][0]
-    'Longest first.'
+    'Outer edge against the fence. Cut one end, set its long point to the stop, cut the other.'
     """
     before = () if tested else (TEST_FIRST,)
-    return (*before, LONGEST_FIRST, BACK_TO_BACK, RELIEVED, *((FILLER,) if milled else ()))
+    return (*before, OTHER_END, LONGEST_FIRST, BACK_TO_BACK, RELIEVED, *((FILLER,) if milled else ()))
 
 
 def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Finding, ...]:
