@@ -41,7 +41,7 @@ CAUTIONS: Mapping[Machine, tuple[str, ...]] = {
         "Clamp the frame down, face protected; both hands on the router.",
         "Let the glue cure first. Eyes and ears protected.",
     ),
-    Machine.MITRE: ("Let the blade stop before you lift.", *CUTTING_CAUTIONS),
+    Machine.MITRE: ("Hands a hand's length from the blade. Let it stop before you lift.", *CUTTING_CAUTIONS),
     Machine.GLUE: ("Gloves; wipe squeeze-out before it skins.",),
 }
 """Source: common practice, no source; the machine's manual comes before all of it."""

@@ -159,8 +159,8 @@ def _planed(job: BenchJob) -> Iterator[Setting]:
             lines=tuple(
                 CardLine(
                     key=group.key("plane", number),
-                    text=f"{len(run.pieces)} from {job.said(run.rough_mm)}",
-                    says=f"joins in at {job.said(run.first_mm)}",
+                    text=f"{len(run.pieces)} rough at {job.said(run.rough_mm)}",
+                    says=f"first setting {job.said(run.first_mm)}",
                 )
                 for group, number, run in found
             ),

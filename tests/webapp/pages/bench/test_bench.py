@@ -57,12 +57,22 @@ def test_a_tick_on_a_card_is_the_tick_of_the_list(browser: Browser) -> None:
     assert "1 of 4 done" in browser.get(f"{at}/bench").by_id("bench-cards").text
 
 
+def _last(browser: Browser, at: str) -> int:
+    """How many settings the card of the rabbet has."""
+    steps = [one for one in browser.get(f"{at}/bench/rabbet/1").all("nav") if one.attributes.get("class") == "steps-of"]
+    return len(steps[0].all("a"))
+
+
 def test_what_came_out_moves_the_stops_and_not_the_plan(browser: Browser) -> None:
     at = planned_job(browser)
     before, document = big(browser.get(f"{at}/bench/mitre/1")), browser.document(at.split("/")[2])
     width_mm = float(document["frames"][0]["section"]["rabbet_width"].split()[0])
     answer = enter(browser, at, "rabbet", rabbet_width=f"{width_mm - 0.5}")
     assert answer.headers["location"] == f"{at}/bench/rabbet/1#as-cut"
+    first, last = (
+        browser.get(f"{at}/bench/rabbet/{number}").by_id("as-cut").text for number in (1, _last(browser, at))
+    )
+    assert "After the last cut." in first and "After the last cut." not in last
     card = browser.get(f"{at}/bench/mitre/1")
     assert before == "Long point 565 mm" and big(card) == "Long point 566 mm" and "565 mm" in card.by_id("main").text
     page = browser.get(f"{at}/bench")
