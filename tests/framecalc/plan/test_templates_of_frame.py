@@ -4,7 +4,7 @@ from math import hypot
 from typing import Any
 
 import pytest
-from drawn_plans import FRAMES, plan_of
+from drawn_plans import FRAMES, demo, plan_of
 
 from framecalc.geometry.outline import area_mm2, bounds
 from framecalc.plan.sheets.parts import size_of_part
@@ -118,7 +118,7 @@ def test_a_bought_moulding_is_not_milled_and_has_no_set_up_blocks() -> None:
 
 def test_a_tray_has_no_sight_edge() -> None:
     """Fault: its section was to be held with the sight edge on the right."""
-    frame = project_of("ash-relief")["frames"][0]
+    frame = demo("ash-relief")["frames"][0]
     purpose = named(made("ash-relief", frame["id"]), "section").purpose
     assert frame["section"]["kind"] == "tray" and purpose.endswith("face above, inside on the right.")
 
