@@ -24,6 +24,7 @@ _LITTLE_LEFT = "Only {left} of the sight edge stays to run on the fence: the tab
 _FACE_LEANS = "The face does not lie flat on the fence: tape a wedge to it, {fall} thick at the low edge."
 _SQUARE_UP = "It would touch the package: square the corners with a chisel, {square} off either wall."
 _MAY_STAY = "Round corners may stay: the package clears them."
+_TRY = "Try each setting on scrap of this section before the good wood."
 _STRIP = "Glue in long lengths, before the saw. Both parts have a cutting plan of their own."
 
 _LITTLE_TO_ROLL_ON = "Only {left} of the sight edge stays for the bearing to roll on: choose another way."
@@ -42,7 +43,7 @@ def section_cards(job: BenchJob) -> Iterator[Card]:
     is_after_glue = job.project.bench.rabbet_way is RabbetWay.BEARING
     cards = [
         _card(job, Machine.PROFILE, profile, says=(HOLD_DOWNS, *dict.fromkeys(why_in_this_order(sections)))),
-        *([] if is_after_glue else [_card(job, Machine.RABBET, rabbet)]),
+        *([] if is_after_glue else [_card(job, Machine.RABBET, rabbet, says=(_TRY,))]),
     ]
     in_order = cards if is_profile_first(sections) else cards[::-1]
     yield from (card for card in in_order if card.settings)

@@ -27,6 +27,11 @@ def test_a_spline_is_put_in_after_the_glue() -> None:
     assert order.index(Machine.SPLINES) > order.index(Machine.GLUE) and Machine.SLOTS not in order
 
 
+def test_a_rabbet_is_tried_on_scrap_whichever_machine_cuts_it() -> None:
+    says = {way: str(cards(way)[Machine.RABBET].says) for way in ("router table", "table saw", "strip")}
+    assert [way for way, said in says.items() if "on scrap" in said] == ["router table", "table saw"]
+
+
 def test_every_copy_is_closed_dry() -> None:
     (fit,) = cards()[Machine.DRY_FIT].settings
     assert [line.text for line in fit.lines][-1] == "Copy 5 closes" and len({line.key for line in fit.lines}) == 5
