@@ -42,6 +42,8 @@ def test_every_way_has_its_picture_its_sentence_and_its_price(job: Job, far: htt
     assert [one.attributes["value"] for one in picks] == [AS_IT_IS, "wal", "blk"]
     assert "checked" in picks[0].attributes and "Linocut, matted, three ways" in page.all("h1")[0].text
     says = page.by_id("main").text
+    signed = [row.text for row in page.all("tr") if row._all(".tick-box")]
+    assert ["behind acrylic" in row for row in signed] == [False, True, False]  # the leaf says what is signed
     for number, sentence in enumerate(("antique white, behind glass", "Walnut", "black paint, a mat in black")):
         assert sentence in says and total(share, number) in says
     assert len({total(share, number) for number in (0, 1)}) == 2 and total(share, 0) == total(share, 2)
