@@ -54,7 +54,7 @@
     else document.querySelector("#saved .news")?.removeAttribute("hidden");
   }
 
-  const SERVICE = ["base", "tab", "meant", "over", "frame", "place", "do"];
+  const SERVICE = ["base", "tab", "meant", "over", "frame", "place", "do", "holds"];
 
   function controls(of) {
     return [...of.ownerDocument.querySelectorAll("input[name], select[name], textarea[name]")]
