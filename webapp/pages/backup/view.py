@@ -4,8 +4,8 @@ All of it is for the shop's own computer alone: a paired tablet sees how old the
 """
 
 from collections.abc import Iterator, Mapping
-from contextlib import ExitStack
 from dataclasses import dataclass, field
+from pathlib import Path
 from tempfile import TemporaryFile
 from typing import IO, Annotated
 
@@ -136,11 +136,9 @@ def everything(desk: AtDesk) -> Response:
         UnreadableFile: a file cannot be read.
     """
     headers = {"content-disposition": 'attachment; filename="rabbetry.zip"', "cache-control": "no-store"}
-    with ExitStack() as stack:
-        file = stack.enter_context(TemporaryFile())
-        pack(desk.store.place, file)
-        stack.pop_all()
-    return StreamingResponse(_parts(file), media_type="application/zip", headers=headers)
+    parts = _packed(desk.store.place)
+    next(parts)
+    return StreamingResponse(parts, media_type="application/zip", headers=headers)
 
 
 @router.post(PAGE.path + "/everything", dependencies=[Here], max_body_size=ZIP_LIMIT_BYTES)
@@ -161,8 +159,11 @@ def _taken(desk: Desk, file: IO[bytes]) -> TakenIn:
     return take_in(desk.store.place, file, new_ids=desk.store.unused_ids())
 
 
-def _parts(file: IO[bytes]) -> Iterator[bytes]:
-    with file:
+def _packed(place: Path) -> Iterator[bytes]:
+    """Nothing once all is packed, then the zip; its file is closed even where nobody takes it."""
+    with TemporaryFile() as file:
+        pack(place, file)
+        yield b""
         file.seek(0)
         while part := file.read(CHUNK_BYTES):
             yield part
