@@ -29,7 +29,7 @@ from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.issue.issued import Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
-from webapp.issue.pricing import job_of, price_changes, price_of
+from webapp.issue.pricing import job_of, price_changes, price_of, total_of
 from webapp.live.desk import Desk, ProjectAtRevision
 
 PHOTO_PX, CORNER_PX, WALL_PX = 900, 600, 300
@@ -110,7 +110,10 @@ def price_rows(job: JobPrice) -> Iterator[PriceRow]:
 
 
 def sum_rows(job: JobPrice) -> Iterator[PriceRow]:
-    """What follows the prices of the frames: tax, total, deposit and balance."""
+    """What follows the prices of the frames: tax, total, deposit and balance; no amounts before all is priced."""
+    if not job.is_complete:
+        yield PriceRow(label="Total", text=total_of(job), is_total=True)
+        return
     asked, terms = job.offer, job.quote.terms
     if terms.tax and not terms.tax_is_inside:
         yield _row(job, _tax(job)[:1].upper() + _tax(job)[1:], asked.tax)

@@ -6,6 +6,7 @@ of the room that they need; if even the smallest do not fit, the page says that 
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import partial
 from math import ceil
 
@@ -114,7 +115,7 @@ def fit_of(frames: Sequence[QuotedFrame], *, sums: int, notes: Iterable[str]) ->
 
 
 def _frame(job: JobPrice, number: int) -> QuotedFrame:
-    plan, money = job.plans[number], partial(money_text, currency=job.terms.currency)
+    plan, money = job.plans[number], partial(_amount, job)
     facts = {fact.name: fact.text for fact in client_facts(plan).facts}
     return QuotedFrame(
         name=plan.frame.name,
@@ -124,6 +125,11 @@ def _frame(job: JobPrice, number: int) -> QuotedFrame:
         each=money(job.offer.each[number]),
         amount=money(job.offer.batches[number]),
     )
+
+
+def _amount(job: JobPrice, amount: Decimal) -> str:
+    """An amount to pay; none before all is priced."""
+    return money_text(amount, currency=job.terms.currency) if job.is_complete else "–"
 
 
 def _up_mm(at: int, frames: Sequence[QuotedFrame], sums: int, notes: tuple[str, ...]) -> float:

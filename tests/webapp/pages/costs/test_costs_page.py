@@ -297,9 +297,11 @@ def sent_by_shop(browser: Browser) -> dict[str, str]:
     return sent_by(page, form)
 
 
-def test_a_quote_with_open_lines_says_so(browser: Browser, project_id: str) -> None:
+def test_a_quote_with_open_lines_says_so_and_names_no_amount(browser: Browser, project_id: str) -> None:
+    """Fault: the lines without a price were added up to a total of nothing."""
     press(browser, project_id, "add-missing")
-    assert "Not complete yet" in browser.get(f"/projects/{project_id}/quote").by_id("main").text
+    says = browser.get(f"/projects/{project_id}/quote").by_id("main").text
+    assert "Not complete yet" in says and "not settled" in says and "$" not in says
 
 
 def test_a_note_keeps_its_lines(browser: Browser, project_id: str) -> None:
