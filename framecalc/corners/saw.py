@@ -25,7 +25,7 @@ PAPER_MM = 0.1
 """A sheet of copy paper of 80 g/m² (common practice, no source; a stack of ten, measured, is surer)."""
 
 CUTTING_CAUTIONS = (
-    "Keep the guard and the riving knife on wherever the saw's manual allows them with a mitre gauge or a sled.",
+    "At a table saw keep guard and riving knife on wherever its manual allows them with a mitre gauge or a sled.",
     "Never hold a piece shorter than the manual allows: cut test pieces off a long stick, clamped to the fence.",
     "Unplug the saw before you shim a fence or square the blade.",
 )
