@@ -1,5 +1,7 @@
 """The wall page without scripts: hangers, nails, the group, strips; every button; nothing lost, nothing broken."""
 
+import re
+
 import httpx
 import pytest
 from grouped import GroupedBrowser, says, whole
@@ -91,6 +93,7 @@ def test_wall_nails_and_row_come_as_files(browser: GroupedBrowser, address: str)
     ):
         answer = browser.client.get(f"{address}/{name}")
         assert answer.status_code == 200 and answer.headers["content-type"].startswith(kind)
+        assert browser.client.get(f"{re.sub('frames/[^/]+', 'frames/gone12', address)}/{name}").status_code == 404
     assert "From the floor" in browser.client.get(f"{address}/nails.csv").text
 
 
