@@ -44,9 +44,10 @@ _WORDY_PX, _WORDY_FROM, _UNDER_PX, _LABEL_PX, _ROW_GAP_PX = 30, 13, 18, 14, 6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SettingOnPaper:
-    """A setting with its small true sections, and the picture of its stop where it is not that of the one before."""
+    """A setting with its small true sections; its sentences and its stop where they are not those of the one before."""
 
     setting: Setting
+    says: tuple[str, ...]
     sections: tuple[Markup, ...]
     stop: Markup
 
@@ -99,24 +100,33 @@ def _leaves(card: Card) -> Iterator[CardLeaf]:
 
 def split(card: Card) -> Iterator[tuple[Setting, ...]]:
     """The settings of a card, leaf by leaf."""
+    type_set = _CLOSE if len(card.settings) > FEW else _WIDE
     room_px, part = LEAF_PX - _around_px(card) - sum(map(_text_px, card.says)), list[Setting]()
-    for setting, before in zip(card.settings, (None, *card.settings), strict=False):
-        more_px = _setting_px(setting, before, _CLOSE if len(card.settings) > FEW else _WIDE)
+    for setting in card.settings:
+        more_px = _setting_px(setting, part[-1] if part else None, type_set)
         if part and more_px > room_px:
             yield tuple(part)
-            room_px, part = LEAF_PX - _around_px(card), []
+            room_px, part, more_px = LEAF_PX - _around_px(card), [], _setting_px(setting, None, type_set)
         room_px -= more_px
         part.append(setting)
     yield tuple(part)
 
 
 def _drawn(card: Card, settings: Sequence[Setting], start: int) -> Iterator[SettingOnPaper]:
-    seen: StopState | None = None
-    for number, setting in enumerate(settings, start=start):
-        name = f"leaf-{card.machine.value}"
-        stop = stop_of(setting, name=f"{name}-stop-{number}") if setting.stop != seen else Markup()
-        seen = setting.stop
-        yield SettingOnPaper(setting=setting, sections=sections_of(setting, name=f"{name}-{number}"), stop=stop)
+    name = f"leaf-{card.machine.value}"
+    for number, (setting, before) in enumerate(zip(settings, (None, *settings), strict=False), start=start):
+        stop, says = _seen(before)
+        yield SettingOnPaper(
+            setting=setting,
+            says=setting.says if setting.says != says else (),
+            sections=sections_of(setting, name=f"{name}-{number}"),
+            stop=stop_of(setting, name=f"{name}-stop-{number}") if setting.stop != stop else Markup(),
+        )
+
+
+def _seen(before: Setting | None) -> tuple[StopState | None, tuple[str, ...]]:
+    """The stop and the sentences that stand on a leaf already, from the setting before."""
+    return (before.stop, before.says) if before else (None, ())
 
 
 def _around_px(card: Card) -> int:
@@ -126,13 +136,13 @@ def _around_px(card: Card) -> int:
 
 
 def _setting_px(setting: Setting, before: Setting | None, type_set: _Set) -> int:
-    has_stop = setting.stop is not None and (before is None or before.stop != setting.stop)
+    stop, says = _seen(before)
+    has_stop = setting.stop not in (None, stop)
+    says_px = sum(map(_text_px, setting.says)) if setting.says != says else 0
     rows = ceil(len(setting.lines) / type_set.columns)
     tall = max((ceil(len(line.text + line.says) / type_set.cell_letters) for line in setting.lines), default=0)
     lines_px = rows * tall * type_set.row_px
-    return (
-        _HEADING_PX + _numbers_px(setting, type_set) + has_stop * _STOP_PX + lines_px + sum(map(_text_px, setting.says))
-    )
+    return _HEADING_PX + _numbers_px(setting, type_set) + has_stop * _STOP_PX + lines_px + says_px
 
 
 def _numbers_px(setting: Setting, type_set: _Set) -> int:
