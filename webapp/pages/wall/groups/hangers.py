@@ -95,7 +95,7 @@ def _where(context: WallContext, plan: HangersPlan) -> str:
     at_mm = plan.across_mm / 2 - abs(plan.placed.places[0][0])
     if len(plan.placed.places) == 1:
         return f"{_ONE[plan.kind]} in the middle of the top side, its screws {context.tape(plan.down_mm)} down."
-    return f"Screws {context.tape(plan.down_mm)} down from the top, {context.tape(at_mm)} in from the sides."
+    return f"Screws {context.tape(plan.down_mm)} down from the top, {context.tape(at_mm)} from each side."
 
 
 _ONE = {Hanger.TOOTHED: "The toothed hanger", Hanger.CLEAT: "The cleat"}
