@@ -1,7 +1,8 @@
 """Small motions of a ring of members: moving all of them changes nothing, and the best motions keep what they won."""
 
 import random
-from math import inf
+from dataclasses import replace
+from math import inf, pi, tan
 
 import pytest
 
@@ -43,6 +44,37 @@ def test_turning_the_whole_frame_changes_no_gap_and_no_step(seed: int) -> None:
 
 def test_a_true_ring_is_best_left_where_it_is() -> None:
     assert best_motions(gaps_and_steps(TRUE)) == pytest.approx(12 * (0.0,), abs=1e-9)
+
+
+def test_sides_that_are_all_too_long_close_as_a_larger_rectangle() -> None:
+    across_mm, up_mm = 0.6, 0.2
+    lengths = gaps_and_steps(replace(TRUE, too_long_mm=(across_mm, up_mm, across_mm, up_mm)))
+    outward = (0, up_mm / 2, 0, across_mm / 2, 0, 0, 0, -up_mm / 2, 0, -across_mm / 2, 0, 0)
+    assert [length.at(outward) for length in (*lengths.gaps, *lengths.steps)] == pytest.approx(12 * [0])
+
+
+@pytest.mark.parametrize("sides", [3, 6, 8])
+def test_sides_that_are_all_too_long_close_as_a_larger_polygon(sides: int) -> None:
+    """The middle of a side of length s lies s / (2 · tan(π/n)) from the middle of a regular polygon."""
+    ring = replace(TRUE, half_up_mm=250, too_long_mm=sides * (0.6,), wedges_rad=sides * (0.0,))
+    out_mm = 0.6 / (2 * tan(pi / sides))
+    outward = [part for member in range(sides) for part in _outward(ring.along(member), out_mm)]
+    lengths = gaps_and_steps(ring)
+    assert [length.at(outward) for length in (*lengths.gaps, *lengths.steps)] == pytest.approx(3 * sides * [0])
+
+
+def _outward(along: tuple[float, float], out_mm: float) -> tuple[float, float, float]:
+    """A side that goes clockwise has the outside to its left."""
+    return -along[1] * out_mm, along[0] * out_mm, 0
+
+
+def test_a_side_whose_ends_err_against_each_other_is_only_turned() -> None:
+    """An end angle too large makes the inner edge longer there; clockwise by as much both faces of the top are true."""
+    lengths = gaps_and_steps(replace(TRUE, wedges_rad=(0.004, 0, 0, -0.004)))
+    turned = (0, 0, -0.004 * TRUE.reach_mm, *9 * (0,))
+    for corner in range(4):
+        tip, inside = lengths.gaps[2 * corner : 2 * corner + 2]
+        assert inside.at(turned) == pytest.approx(tip.at(turned))
 
 
 @pytest.mark.parametrize("seed", range(10))

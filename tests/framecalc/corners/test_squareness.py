@@ -160,6 +160,11 @@ def test_what_the_measures_mean_is_said_in_the_order_in_which_it_is_asked() -> N
     assert _codes(leaning, gap_mm=1.0) == []
 
 
+def test_an_artwork_that_loses_all_its_clearance_and_a_gap_as_wide_as_allowed_still_pass() -> None:
+    found = check_square(_leaning(348, 471, 0.5))
+    assert squareness_findings(found, forced_mm=0.1, gap_mm=0.1, lost_mm=3.0, clearance_mm=3.0) == ()
+
+
 @pytest.mark.parametrize(
     ("changed", "field", "says"),
     [

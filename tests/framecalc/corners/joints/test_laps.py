@@ -80,6 +80,13 @@ def test_thin_cheeks_are_found_by_name() -> None:
     assert bridle_findings(_stock(), cut_bridle(_stock(), outside_mm=400, tenon_low_mm=7, tenon_high_mm=14)) == ()
 
 
+@pytest.mark.parametrize(("tenon_high_mm", "thin"), [(14.9, 0), (15.1, 1)])
+def test_a_cheek_is_thin_under_a_quarter_of_the_stock(tenon_high_mm: float, thin: int) -> None:
+    bridle = cut_bridle(_stock(), outside_mm=400, tenon_low_mm=7, tenon_high_mm=tenon_high_mm)
+    found = bridle_findings(_stock(), bridle)
+    assert [one.lengths["part"] for one in found] == pytest.approx(thin * [20 - tenon_high_mm])
+
+
 def test_a_tenon_without_thickness_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="has no thickness"):
         cut_bridle(_stock(), outside_mm=400, tenon_low_mm=9, tenon_high_mm=9)
