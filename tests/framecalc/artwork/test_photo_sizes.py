@@ -220,3 +220,39 @@ def test_a_tape_within_the_interval_is_silent_and_one_beyond_is_found() -> None:
     assert [finding.code for finding in found] == ["photo.tape-differs-up-right"]
     assert found[0].lengths["photo"] == pytest.approx(300)
     assert list(tape_findings(sizes, tape, typed=("across_top", "up_left"))) == []
+
+
+@pytest.mark.parametrize(("axis", "is_far"), [(0, False), (0, True), (1, False), (1, True)])
+def test_a_corner_at_any_edge_of_the_photo_may_be_cut_off(axis: int, is_far: bool) -> None:
+    scene = plain_scene()
+    sizes = photo_sizes(marks_at(scene.pixels, off_px=1), A4, CAMERA)
+    along = scene.pixels[:, axis]
+    for off_px, found in ((2, True), (40, False)):
+        moved = scene.pixels.copy()
+        moved[:, axis] += ((ACROSS_PX, UP_PX)[axis] - off_px - along.max()) if is_far else (off_px - along.min())
+        findings = photo_findings(sizes, marks_at(moved, off_px=1), A4, CAMERA)
+        assert ("photo.cut-off" in [finding.code for finding in findings]) is found
+
+
+def test_a_mark_on_the_very_edge_of_the_photo_is_still_in_it() -> None:
+    pixels = plain_scene().pixels
+    moved = pixels - pixels.min(axis=0)
+    assert photo_sizes(marks_at(moved, off_px=1), A4, CAMERA).across_top.length_mm > 0
+
+
+def test_the_sheets_have_their_standard_sizes_and_the_printed_one_fits_on_both() -> None:
+    """Source: ISO 216, A4 is 210 × 297 mm; ANSI/ASME Y14.1, Letter is 8 1/2 × 11 in. Printers leave a quarter inch."""
+    letter, printed = known_sheet(PhotoSheet.LETTER), known_sheet(PhotoSheet.PRINTED)
+    assert (A4.short_mm, A4.long_mm) == (210, 297)
+    assert (letter.short_mm, letter.long_mm) == pytest.approx((8.5 * 25.4, 11 * 25.4))
+    assert printed.short_mm <= min(A4.short_mm, letter.short_mm) - 2 * 6.35
+    assert printed.long_mm <= min(A4.long_mm, letter.long_mm) - 2 * 6.35
+
+
+def test_the_proportions_that_a_wrong_sheet_is_told_are_those_of_the_sheets() -> None:
+    marks = marks_at(plain_scene().pixels, off_px=1)
+    wrong = known_sheet(PhotoSheet.LETTER)
+    found = next(iter(photo_findings(photo_sizes(marks, wrong, CAMERA), marks, wrong, CAMERA)))
+    for kind in PhotoSheet:
+        sheet = known_sheet(kind)
+        assert f"{sheet.long_mm / sheet.short_mm:.2f}" in found.why

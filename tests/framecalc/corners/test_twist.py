@@ -55,7 +55,7 @@ def test_a_corner_higher_than_the_frame_is_wide_is_refused() -> None:
 
 
 def test_what_a_cause_could_lift_is_the_rise_of_a_side_turned_about_its_line() -> None:
-    """Winding turns the far end about the side's own line, a mitre out of square the far corner about the joint line."""
+    """Winding turns the far end about the side itself, a mitre out of square the far corner about the joint line."""
     wind = find_wind(**(ROCKING | {"member_wind_mm": 0.2, "front_to_back_gap_mm": 0.1}))
     assert wind.by_member_mm == pytest.approx(471 * 0.2 / 30)
     from_the_joint_line_mm = dist((471.0, 0.0), (471 / 2, 471 / 2))

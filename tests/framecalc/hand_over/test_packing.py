@@ -24,6 +24,10 @@ def test_what_lies_in_a_box_and_its_blocks_fill_it(frames: int, between_mm: floa
     assert box.mass_kg == pytest.approx(4 * frames) and box.is_for_two is (frames == 5)
 
 
+def test_frames_lie_on_each_other_where_nothing_is_said_to_lie_between() -> None:
+    assert pack(**FRAME, frames=2) == pack(**FRAME, frames=2, between_mm=0)
+
+
 def test_a_frame_of_no_size_is_refused() -> None:
     with pytest.raises(OutOfRange):
         pack(**FRAME | {"deep_mm": 0.0})
