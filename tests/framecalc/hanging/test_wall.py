@@ -63,3 +63,14 @@ def at(x_mm: float, y_mm: float, across_mm: float = 400, up_mm: float = 300) -> 
 def test_what_else_is_on_the_wall_is_heeded(kind: ThingKind, place: OnWall, code: str) -> None:
     found = thing_findings([("{print}", at(1000, 1500))], [Thing(kind=kind, name="it", place=place)])
     assert [one.code for one in found] == ([code] if code else [])
+
+
+@pytest.mark.parametrize(("off_mm", "codes"), [(149, ["wall.cables"]), (151, [])])
+@pytest.mark.parametrize("kind", [ThingKind.SWITCH, ThingKind.SOCKET, ThingKind.ALARM])
+def test_cables_are_looked_for_as_far_to_every_side(kind: ThingKind, off_mm: float, codes: list[str]) -> None:
+    frame = at(2000, 1500)
+    beside = [(frame.left_mm - off_mm, 3000), (frame.right_mm + off_mm, 300)]
+    level = [(300, frame.low_mm - off_mm), (4000, frame.high_mm + off_mm)]
+    for x_mm, y_mm in beside + level:
+        thing = Thing(kind=kind, name="it", place=at(x_mm, y_mm, 80, 80))
+        assert [one.code for one in thing_findings([("print", frame)], [thing])] == codes

@@ -73,6 +73,13 @@ def test_a_wire_that_comes_near_the_top_edge_shows() -> None:
     assert [one.code for one in wire_findings(wire, down_mm=240)] == ["wire.shows"]
 
 
+@pytest.mark.parametrize("down_mm", range(120, 240, 10))
+def test_a_steeper_wire_is_offered_wherever_it_then_raises_no_finding(down_mm: float) -> None:
+    flat, *_ = wire_findings(loaded_wire(weight_n=50, span_mm=400, rise_mm=40), down_mm=down_mm)
+    steeper = loaded_wire(weight_n=50, span_mm=400, rise_mm=rise_for_mm(span_mm=400, angle_deg=30))
+    assert bool(flat.ways) is (wire_findings(steeper, down_mm=down_mm) == ())
+
+
 def test_hooks_stand_between_the_rings() -> None:
     with pytest.raises(FrameCalcError) as refused:
         loaded_wire(weight_n=50, span_mm=400, rise_mm=100, apart_mm=400)

@@ -4,7 +4,7 @@ import pytest
 
 from framecalc.look.figure import figure_of
 from framecalc.look.grain import mean_tint_ratio
-from framecalc.look.tones import USUAL_TONE, early_and_late, shaded, wood_tone
+from framecalc.look.tones import USUAL_TONE, early_and_late, is_dark, shaded, wood_tone
 from framecalc.tables.reading import read_rows
 
 TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
@@ -46,3 +46,19 @@ def test_early_and_late_wood_together_have_the_tone_of_the_table(word: str) -> N
     mean = [one * (1 - share) + other * share for one, other in zip(early, late, strict=True)]
     assert mean == pytest.approx(parts(TONES[word]), abs=1)
     assert sum(late) < sum(early)
+
+
+@pytest.mark.parametrize("row", list(read_rows("wood_figure.csv")), ids=lambda row: row["word"])
+def test_every_wood_has_its_own_figure(row: dict[str, str]) -> None:
+    """The fir is in the Douglas fir: the longer name is the one that is meant."""
+    found = figure_of(f"{row['word'].upper()}, planed")
+    assert (found.ring_mm, found.contrast_ratio) == (float(row["ring_mm"]), float(row["contrast_ratio"]))
+
+
+@pytest.mark.parametrize(
+    ("colour", "on_white"),
+    [("#0000ff", 8.59), ("#ff0000", 4.00), ("#00ff00", 1.37), ("#757575", 4.61), ("#767676", 4.54)],
+)
+def test_white_letters_are_for_what_has_more_contrast_with_white_than_with_black(colour: str, on_white: float) -> None:
+    """Contrast with white and with black multiply to 21. Source: W3C, WCAG 2.1, contrast ratio; from memory."""
+    assert is_dark(colour) is (on_white > 21 / on_white)
