@@ -100,6 +100,12 @@ def test_other_lengths_are_read_exactly(text: str, expect_mm: Fraction) -> None:
     assert parse_length(text, bare=Unit.INCH).exact_mm == expect_mm
 
 
+@pytest.mark.parametrize("marks", [*(2**halved for halved in range(1, 8)), 3, 6, 12, 24, 5, 10, 20, 40, 50, 100])
+def test_every_mark_of_a_rule_is_read(marks: int) -> None:
+    """An inch is halved as far as 1/128; a carpenter's square has twelfths, an engineer's rule tenths and fiftieths."""
+    assert parse_length(f"1 1/{marks}", bare=Unit.INCH).exact_mm == (1 + Fraction(1, marks)) * Fraction("25.4")
+
+
 @pytest.mark.parametrize("eighths", range(1, 8))
 def test_every_vulgar_eighth_is_read(eighths: int) -> None:
     sign = "⅛¼⅜½⅝¾⅞"[eighths - 1]
