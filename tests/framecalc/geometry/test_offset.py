@@ -1,6 +1,6 @@
 """Parallel outlines against Shapely's buffer, by cutting with a round kerf, and where there is no room for one."""
 
-from math import pi
+from math import acos, atan2, cos, hypot, pi, sin
 
 import pytest
 from hypothesis import given
@@ -56,6 +56,28 @@ def test_a_part_without_inner_corners_grows_by_its_edge_and_a_disc(kerf_mm: floa
 
 
 @pytest.mark.parametrize("name", SHAPES)
+def lens(one: tuple[float, float], one_mm: float, other: tuple[float, float], other_mm: float) -> Outline:
+    """What two discs share: their circles cross where the triangle of both radii and the centres has its top."""
+    across, up = other[0] - one[0], other[1] - one[1]
+    apart, toward = hypot(across, up), atan2(up, across)
+    half = acos((apart**2 + one_mm**2 - other_mm**2) / (2 * apart * one_mm))
+    low, high = ((one[0] + one_mm * cos(at), one[1] + one_mm * sin(at)) for at in (toward - half, toward + half))
+    return Outline(
+        segments=(
+            Arc(start=low, end=high, centre=one, radius_mm=one_mm, turns_left=True),
+            Arc(start=high, end=low, centre=other, radius_mm=other_mm, turns_left=True),
+        )
+    )
+
+
+@pytest.mark.parametrize("by_mm", [-0.1, -1.5])
+@pytest.mark.parametrize("other", [(25.0, 10.0), (-10.0, 25.0), (-25.0, -10.0)])
+def test_inside_two_discs_lie_two_smaller_discs(other: tuple[float, float], by_mm: float) -> None:
+    inside = flat(parallel(lens((0, 0), 30, other, 20), by_mm=by_mm))
+    one, two = (Point(at).buffer(r + by_mm, quad_segs=256) for at, r in (((0, 0), 30), (other, 20)))
+    assert inside.hausdorff_distance(one.intersection(two)) < 0.01
+
+
 @pytest.mark.parametrize("kerf_mm", KERFS_MM)
 def test_a_round_beam_along_it_leaves_the_part_at_its_size(name: str, kerf_mm: float) -> None:
     outline = SHAPES[name]

@@ -23,6 +23,11 @@ def test_the_middle_snaps_to_the_line_within_reach(tapped: float, snapped: float
     assert put(frame(700, tapped), others=(), lines=LINES).y_mm == snapped
 
 
+@pytest.mark.parametrize(("tapped", "left_mm"), [(10, 0), (150, 0), (3990, 3600)])
+def test_a_tap_near_the_end_of_the_wall_hangs_it_in_the_corner(tapped: float, left_mm: float) -> None:
+    assert put(frame(tapped, 1500), others=(), lines=LINES).left_mm == left_mm
+
+
 def test_it_hangs_a_gap_beside_its_neighbour() -> None:
     there = frame(2000, 1500, "there")
     at = put(frame(2460, 1510), others=[there], lines=LINES)

@@ -95,3 +95,4 @@ def test_on_one_hook_the_frame_turns_until_its_weight_hangs_lowest(off_mm: float
     (found,) = crooked_findings(off_mm=off_mm, below_mm=180, across_mm=600)
     assert f"tilts by {degrees(abs(turned.x)):.1f}°" in found.sentence
     assert not crooked_findings(off_mm=0.5, below_mm=180, across_mm=600)
+    assert not crooked_findings(off_mm=off_mm, below_mm=0, across_mm=600)
