@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from cutting_jobs import cut, frame_of
 
-from framecalc.timber.sticks.answer import CutStretch, StickPlan
+from framecalc.timber.sticks.answer import CutStretch, ProofStatus, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
 from framecalc.timber.sticks.proof import StickShares
@@ -70,6 +70,7 @@ def test_a_good_plan_has_no_fault() -> None:
         (replace(PLAN, least_money=Decimal("36")), "is above"),
         (_with_shares(PLAN, replace(SHARES, total=SHARES.total + 1)), "are worth"),
         (_with_most(PLAN, Fraction(1)), "the sticks of the plan can hold 2"),
+        (_with_shares(PLAN, replace(SHARES, sticks=())), "the sticks of the plan can hold 0 of"),
         (_with_stretch(PLAN, lambda part: _moved(part, 0, -0.002)), "leaves its clear stretch"),
         (_with_stretch(PLAN, lambda part: _moved(part, 1, -0.002)), "less than a saw cut apart"),
         (_with_stretch(PLAN, lambda part: replace(part, left_over_mm=part.left_over_mm + 0.002)), "do not add up"),
@@ -117,3 +118,20 @@ def test_sticks_of_one_name_and_length_are_told_apart_by_their_trims() -> None:
     pieces = frame_of("hall", across_mm=348, up_mm=400)
     problem = StickProblem(pieces=pieces, stock=(clear, checked), kerf_mm=3, width_mm=30)
     assert [stick.stock for stick in cut(problem).sticks] == [clear, clear]
+
+
+@pytest.mark.parametrize(
+    ("least_money", "least_sticks", "saves"),
+    [("18", 2, ("6", 25, 0)), ("24", 1, ("0", 0, 1)), ("24", 2, ("0", 0, 0))],
+)
+def test_what_a_better_plan_could_save_is_told_of_a_plan_without_proof_alone(
+    least_money: str, least_sticks: int, saves: tuple[str, float, int]
+) -> None:
+    """Two sticks of 12: money comes before sticks, so that these are only told where no money is left to save."""
+    bound = replace(PLAN, least_money=Decimal(least_money), least_sticks=least_sticks)
+    for plan, (money, pct, sticks) in (
+        (replace(bound, proof_status=ProofStatus.OPEN), saves),
+        (replace(bound, proof_status=ProofStatus.PROVED), ("0", 0, 0)),
+    ):
+        assert (plan.saves_at_most, plan.saves_at_most_sticks) == (Decimal(money), sticks)
+        assert plan.saves_at_most_pct == pytest.approx(pct)

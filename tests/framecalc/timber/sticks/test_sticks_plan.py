@@ -308,6 +308,21 @@ def test_stock_that_is_long_enough_but_cannot_be_packed_is_refused() -> None:
         cut(problem)
 
 
+def test_what_is_missing_is_what_is_needed_less_what_the_stock_holds() -> None:
+    """Six pieces of 400 mm, two of which a metre holds; mitres 1 mm wide nest by as much a piece, at most."""
+    problem = StickProblem(
+        pieces=loose([400] * 6), stock=(Stock(name="ash", length_mm=1000, count=2),), kerf_mm=0, width_mm=1
+    )
+    with pytest.raises(ImpossibleTimber, match="holds at most") as refused:
+        cut(problem)
+    assert [refused.value.lengths[name] for name in ("needed", "held", "missing")] == pytest.approx(
+        [2400, 1600, 800], abs=6
+    )
+    assert refused.value.lengths["missing"] == pytest.approx(
+        refused.value.lengths["needed"] - refused.value.lengths["held"]
+    )
+
+
 def test_a_search_tells_of_ever_better_plans_and_bounds() -> None:
     told: list[SoFar] = []
     draw = Random(3)
