@@ -114,3 +114,8 @@ def test_a_size_to_cut_never_takes_up_the_clearance(rabbet_mm: float, step_mm: f
 def test_a_clearance_that_leaves_nothing_is_refused() -> None:
     with pytest.raises(OutOfRange, match="Enter more than 0 mm for the across, not 0 mm"):
         size_to_cut(rabbet_across_mm=3, rabbet_up_mm=10, clearance_across_mm=3, clearance_up_mm=3, step_mm=1)
+
+
+def test_a_sheet_of_which_no_cost_is_told_costs_nothing() -> None:
+    given = StockSheet(name="off-cut", across_mm=300, up_mm=400, count=1)
+    assert (given.cost, given.is_bought, replace(given, count=None).is_bought) == (0, False, True)
