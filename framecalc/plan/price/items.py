@@ -23,11 +23,11 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
     area = Measure.AREA_M2 if metric else Measure.AREA_FT2
     wanted = [
         *(
-            Item(id=new_id(), name=name, group=CostGroup.WOOD, measure=_stick(metric), frame=only)
+            Item(id=new_id(), name=_begun(name), group=CostGroup.WOOD, measure=_stick(metric), frame=only)
             for name, only in _woods(project)
         ),
         *(
-            Item(id=new_id(), name=name, group=CostGroup.SHEETS, measure=area, layer=kind)
+            Item(id=new_id(), name=_begun(name), group=CostGroup.SHEETS, measure=area, layer=kind)
             for kind, name in _layers(project.frames).items()
         ),
         Item(id=new_id(), name="Hangers and wire, one set", group=CostGroup.HARDWARE),
@@ -42,6 +42,11 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
         *(Item(id=new_id(), name=name, group=CostGroup.WORK, measure=Measure.HOUR) for name in _hand_work(project)),
     ]
     return tuple(wanted)
+
+
+def _begun(name: str) -> str:
+    """The name of a wood or a layer as a list begins it, beside "Finish" and the steps of the work."""
+    return name[:1].upper() + name[1:]
 
 
 def missing_items(project: Project, quote: Quote, *, new_id: Callable[[], str]) -> tuple[Item, ...]:

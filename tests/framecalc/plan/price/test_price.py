@@ -158,7 +158,7 @@ def test_what_is_there_is_not_missing(name: str) -> None:
 def test_two_woods_are_two_items() -> None:
     project = demo("ash-relief", frames__tray1__species="walnut")
     woods = [one for one in usual_items(project, new_id=ids()) if one.group is CostGroup.WOOD]
-    assert [(one.name, one.frame) for one in woods] == [("walnut", "tray1"), ("ash", project.frames[1].id)]
+    assert [(one.name, one.frame) for one in woods] == [("Walnut", "tray1"), ("Ash", project.frames[1].id)]
 
 
 @pytest.mark.parametrize(

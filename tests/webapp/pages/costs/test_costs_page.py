@@ -61,7 +61,7 @@ def test_it_opens_without_a_quote_and_writes_nothing(browser: Browser, project_i
 def test_the_frames_say_what_has_to_be_paid_for(browser: Browser, project_id: str) -> None:
     assert press(browser, project_id, "add-missing").status_code == 303
     names = [item["name"] for item in items(browser, project_id)]
-    assert names[:3] == ["white oak", "glass", "mat"]
+    assert names[:3] == ["White oak", "Glass", "Mat"]
     page = page_of(browser, project_id)
     assert "11 items have no price yet. They count as 0." in page.by_id("findings").text
     assert "Estimate, from the members with their kerfs" in page.by_id("items").text
