@@ -280,7 +280,7 @@ def _draw_mitre(corner: CornerView, place: _Place, pen: Pen) -> None:
 def _draw_mitre_length(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The mitre's length, on a shelf under the names of the lines, in the opening."""
     inner = place.inner(corner.mitre_mm)
-    down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
+    down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 8.2) - inner[1]
     turn = (inner[0] + down_mm, inner[1] + down_mm)
     text = say("mitre length {length}", corner.words, length=corner.mitre.text)
     pen.line(run([inner, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
