@@ -14,11 +14,14 @@ from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, say
 
-CELL_MM, ROW_MM, LINE_MM = 40.0, 46.0, 4.6
+CELL_MM, ROW_MM, LINE_MM = 40.0, 49.0, 4.6
 """A corner's cell, across and up, and from one line of letters to the next."""
 
 WIDTH_MM, REACH_MM, OPEN_MM = 9.0, 20.0, 6.4
 """How wide and how long a member is drawn, and how far a magnified opening may reach."""
+
+CLEAR_MM = 1.6
+"""How far letters keep from the wood above or below them."""
 
 UP_MM = 2 * ROW_MM + 7
 SHAVED_MM = 2.4
@@ -120,7 +123,7 @@ def _draw_corner(
     up, side = corner.corner.split("-")
     drawn = OpenCorner(
         tip=(left_mm + (OPEN_MM + 1 if side == "left" else CELL_MM - OPEN_MM - 3),
-             top_mm + LINE_MM + (OPEN_MM if up == "top" else REACH_MM)),
+             top_mm + LINE_MM + (OPEN_MM if up == "top" else REACH_MM + CLEAR_MM)),
         toward=(1 if side == "left" else -1, 1 if up == "top" else -1),
         width_mm=WIDTH_MM,
         reach_mm=REACH_MM,
@@ -143,7 +146,7 @@ def _write(
     name = f"shave {view.shaved_side} here" if is_shaved else corner.corner.replace("-", " ")
     pen.text(name, (left_mm, top_mm + 3), role=Role.GIVEN_LETTER if is_shaved else Role.STRONG)
     lengths_mm = (("tips", corner.outside_gap_mm), ("inside", corner.inside_gap_mm), ("step", abs(corner.step_mm)))
-    base_mm = top_mm + LINE_MM + REACH_MM + OPEN_MM
+    base_mm = top_mm + LINE_MM + REACH_MM + OPEN_MM + CLEAR_MM
     for number, (word, length_mm) in enumerate(lengths_mm, start=1):
         said = f"{word} {write_gap(max(length_mm, 0.0), unit=view.unit)}"
         pen.text(said, (left_mm, base_mm + number * LINE_MM - 1.4))

@@ -40,13 +40,14 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
             sources=(DERIVED,),
         )
     lines = tuple(_lines(context, sides, sides.closing, sides.flush))
+    shown = 2 if sides.are_foretold else 1
     return AnswerGroup(
         name="parts",
         answer=f"Worst gap {context.gap(sides.closing.worst_gap_mm)}",
         is_open=sides.are_foretold,
         bigs=_bigs(context, sides.closing, sides.shave),
-        does=lines[:2],
-        lines=(*lines[2:], *batch[1]),
+        does=lines[:shown],
+        lines=(*lines[shown:], *batch[1]),
         tables=(*_answers(context, sides, sides.closing), _corner_table(context, sides.closing), *batch[0]),
         drawings=context.drawn("closing") if sides.are_four else (),
         findings=context.advice(sides.findings),
