@@ -67,7 +67,7 @@ def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
             text=_window(context, mats),
             says="as cut" if len(windows) == 1 else f"{len(windows)} of them",
         ),
-        Big(label="Mat, cut to", text=outside, says=_boards(mats)),
+        Big(label="Mat, cut to", text=outside, says=_boards(mats) if len(mats.cut) > 1 else ""),
         Big(label="Borders in view", text=sides, says=all_round if is_even else beside),
     )
 
