@@ -259,7 +259,7 @@ def _saw(lines: _Lines) -> Iterator[SummaryPiece]:
 
 
 def _frame(lines: _Lines) -> Iterator[SummaryPiece]:
-    yield from (SummaryPiece(text=typed(lines.frame.name)), SummaryPiece(text=f" × {lines.frame.count}"))
+    yield from (SummaryPiece(text=typed(lines.frame.name)), SummaryPiece(text=f" ×\u00a0{lines.frame.count}"))
 
 
 _JOINED: dict[str, Callable[[_Lines], Iterable[SummaryPiece]]] = {
