@@ -159,6 +159,15 @@ def test_being_out_of_square_uses_up_clearance_and_never_gives_any(lean_mm: floa
     assert min(loose.across_mm, loose.up_mm) >= more_mm - abs(lean_mm) - TOLERANCE_MM
 
 
+@pytest.mark.parametrize(
+    ("across_mm", "up_mm", "enters"),
+    [(300, 400, True), (305, 399, False), (299, 405, False), (299, 399, False), (305, 405, True)],
+)
+def test_a_piece_enters_only_where_it_fits_both_ways(across_mm: float, up_mm: float, enters: bool) -> None:
+    found = play(rectangle(across_mm=300, up_mm=400), rabbet_across_mm=across_mm, rabbet_up_mm=up_mm)
+    assert found.enters is enters
+
+
 def test_the_least_rabbet_just_admits_its_piece() -> None:
     fit = fitted(300, 302, 400, 399, 503, 498)
     least = least_rabbet(fit.corners, across_mm=fit.across_mm, up_mm=fit.up_mm)

@@ -172,6 +172,19 @@ def test_marks_that_are_no_corners_are_refused_each_with_what_to_do() -> None:
     assert refused(inside_out).field == "artwork_corners"
 
 
+@pytest.mark.parametrize(("larger", "is_heap"), [(0.95, True), (1.05, False)])
+def test_marks_around_less_than_a_thousandth_of_the_photo_are_a_slip(larger: float, is_heap: bool) -> None:
+    side_px = larger * (ACROSS_PX * UP_PX / 1000) ** 0.5
+    pixels = plain_scene().pixels.copy()
+    pixels[:4] = pixels[0] + np.array([[0, 0], [1, 0], [1, 1], [0, 1]]) * side_px
+    try:
+        photo_sizes(marks_at(pixels, off_px=1), A4, CAMERA)
+        refusal = ""
+    except ImpossibleArtwork as refused_marks:
+        refusal = refused_marks.sentence
+    assert ("too close together" in refusal) is is_heap
+
+
 def test_a_view_along_the_plane_is_refused() -> None:
     scene = plain_scene(tilt_rad=0.0)
     flat = replace(scene, turn=np.array([[1, 0, 0], [0, np.cos(1.3), -np.sin(1.3)], [0, np.sin(1.3), np.cos(1.3)]]))
