@@ -19,8 +19,7 @@ ISO_SCALES = (10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
 """Source: ISO 5455:1979, from memory, not re-read."""
 
 INCH_SCALES = (8, 4, 2, 1, 1 / 2, 1 / 4, 1 / 8, 1 / 12, 1 / 16, 1 / 24, 1 / 32, 1 / 64)
-"""Full size, half, quarter, eighth, as inch rules are divided; an inch and half an inch to the foot. Common practice, no
-source."""
+"""Full size, half, quarter, eighth, as inch rules are divided; inches to the foot. Common practice, no source."""
 
 MARGIN_MM, BINDING_MM = 10.0, 20.0
 """Border of a paper sheet, and its wider left side for filing. Source: ISO 5457:1999, from memory, not re-read."""
