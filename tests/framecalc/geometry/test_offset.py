@@ -55,7 +55,6 @@ def test_a_part_without_inner_corners_grows_by_its_edge_and_a_disc(kerf_mm: floa
     assert area_mm2(parallel(HEXAGON, by_mm=by_mm)) == pytest.approx(wanted, abs=1e-6)
 
 
-@pytest.mark.parametrize("name", SHAPES)
 def lens(one: tuple[float, float], one_mm: float, other: tuple[float, float], other_mm: float) -> Outline:
     """What two discs share: their circles cross where the triangle of both radii and the centres has its top."""
     across, up = other[0] - one[0], other[1] - one[1]
@@ -78,6 +77,7 @@ def test_inside_two_discs_lie_two_smaller_discs(other: tuple[float, float], by_m
     assert inside.hausdorff_distance(one.intersection(two)) < 0.01
 
 
+@pytest.mark.parametrize("name", SHAPES)
 @pytest.mark.parametrize("kerf_mm", KERFS_MM)
 def test_a_round_beam_along_it_leaves_the_part_at_its_size(name: str, kerf_mm: float) -> None:
     outline = SHAPES[name]

@@ -154,7 +154,7 @@ def test_the_middle_of_the_frame_hangs_at_the_eye_line() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "frame_id", "scales"), [("cafe-prints", "oak5", (20, 50)), ("maple-canvas", "map1", (32, 64))]
+    ("name", "frame_id", "scales"), [("cafe-prints", "oak5", (20, 50)), ("maple-canvas", "map1", (24, 32, 64))]
 )
 def test_the_scale_stated_is_the_scale_drawn(name: str, frame_id: str, scales: tuple[int, ...]) -> None:
     plan = plan_of(name, frame_id)
