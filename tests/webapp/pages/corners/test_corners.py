@@ -144,8 +144,10 @@ def test_a_polygon_asks_for_no_top_right_bottom_and_left(browser: GroupedBrowser
 
 
 def test_the_sides_of_a_polygon_are_measured_by_number(browser: GroupedBrowser, address: str) -> None:
-    """Fault: a hexagon could not be told as cut, as four sides alone have names."""
+    """Faults: a hexagon could not be told as cut, as four sides alone have names; its joint was tried by a square."""
     browser.type(address.replace("corners", "setting-out"), {"shape.sides": "6", "shape.size": "300"})
+    said = says(whole(browser, address), "tests")
+    assert "a bevel set to 120°" in said and "an error 6 times as plainly" in said and "hold it to a square" not in said
     browser.type(address, {}, do="add-sides")
     page = whole(browser, address)
     typed = [name for name in sent_by(page) if name.endswith(".long")]

@@ -6,6 +6,7 @@ from framecalc.corners.fences import Ends
 from framecalc.corners.saw import CUTTING_CAUTIONS, EndCorrection, MeasuredJoint, Turn
 from framecalc.corners.saw_record import SawRecord, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from webapp.pages.corners.groups.context import (
     DERIVED,
     AnswerGroup,
@@ -18,11 +19,6 @@ from webapp.pages.corners.groups.context import (
     plural,
 )
 
-NOT_YET = (
-    "Cut a joint, hold it to a square, and read the gap at both ends of the mitre with a feeler: one reading"
-    " alone is not"
-    " enough. Or close three corners tight and read the last one, which shows an error four times as plainly.",
-)
 SHIM_PLACE = {
     Turn.FROM_SQUARE: "between fence and stock, at the end of the fence that leads toward the blade",
     Turn.TO_SQUARE: "between fence and stock, at the end of the fence that trails",
@@ -45,7 +41,7 @@ def cuts(context: CornersContext) -> AnswerGroup:
             name="tests",
             answer="Not read yet" if saw.unread else "None yet",
             is_open=True,
-            does=(*NOT_YET, *_uncounted_lines(saw)),
+            does=(_how_to_read(context.plan.corners.sides), *_uncounted_lines(saw)),
             lines=tuple(_fence_lines(saw)),
             tables=tuple(_cut_tables(context, saw)),
             drawings=context.drawn("gaps"),
@@ -67,6 +63,16 @@ def cuts(context: CornersContext) -> AnswerGroup:
             "When the evidence is enough: 95% confidence by Student's interval, the spread pooled over all settings.",
         ),
         cautions=CUTTING_CAUTIONS[-1:],
+    )
+
+
+def _how_to_read(sides: int) -> str:
+    """How a test cut is read before any is: at one joint, or at the last corner of a whole frame."""
+    corner = "a square" if sides == len(RECTANGLE_SIDES) else f"a bevel set to {degrees(180 - 360 / sides)}"
+    return (
+        f"Cut a joint, hold it to {corner}, and read the gap at both ends of the mitre with a feeler: one reading alone"
+        f" is not enough. Or close all corners but one tight and read the last, which shows an error {sides} times as"
+        " plainly."
     )
 
 
