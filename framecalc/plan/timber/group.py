@@ -16,7 +16,7 @@ from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
 from framecalc.timber.stops import Stop
-from framecalc.units import WrittenLength
+from framecalc.units import Step, WrittenLength
 
 _UNSERVED = "No plan: of the stock typed for these, nothing can be used. See above."
 
@@ -78,21 +78,29 @@ class TimberGroup:
         """A long point as the tape has it, in words."""
         return self._long(length_mm).full
 
+    def long_point_mm(self, length_mm: float) -> float:
+        """A long point as the tape has it [mm]."""
+        return self._long(length_mm).written_mm
+
     @property
     def written_mm(self) -> float:
         """The long points of all pieces together, each as the tape has it [mm]."""
-        return sum(self._long(piece.length_mm).written_mm for piece in self.problem.pieces)
+        return sum(self.long_point_mm(piece.length_mm) for piece in self.problem.pieces)
+
+    @property
+    def step(self) -> Step:
+        """The step of the tape."""
+        return self.frames[0].step
 
     def short_point(self, stop: Stop) -> str:
         """The short point of what is cut at a stop, in words."""
-        sides, step = self.section.sides, self.frames[0].step
+        sides = self.section.sides
         return write_short_point(
-            stop.short_mm, long_mm=stop.long_mm, sides=sides, step=step, is_ledge=self._is_fitted
+            stop.short_mm, long_mm=stop.long_mm, sides=sides, step=self.step, is_ledge=self._is_fitted
         ).full
 
     def _long(self, length_mm: float) -> WrittenLength:
-        sides, step = self.section.sides, self.frames[0].step
-        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self._is_fitted)
+        return write_long_point(length_mm, sides=self.section.sides, step=self.step, is_ledge=self._is_fitted)
 
     @property
     def _is_fitted(self) -> bool:

@@ -185,7 +185,7 @@ def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Curre
         price=lambda price: tag_text(price, currency=currency),
         piece=group.long_point,
     )
-    step = group.frames[0].step
+    step = group.step
     longest, most = (
         format_length(mm, step=step, rounding=Rounding.DOWN).full
         for mm in (plan.longest_left_mm, plan.longest_possible_mm)

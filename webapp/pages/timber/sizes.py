@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from framecalc.findings import Rounding
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import allowances_of
@@ -11,7 +12,7 @@ from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import rough_size
 from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
 from framecalc.timber.sticks.problem import Purpose
-from framecalc.units import describe_length, describe_size
+from framecalc.units import describe_length, describe_size, format_length
 from webapp.live.answers import Table
 
 
@@ -31,7 +32,7 @@ def footage_words(group: TimberGroup, project: Project) -> Iterator[str]:
     most_mm = footage_with_cuts_mm(
         group.total_mm, kerf_mm=kerf_mm, cuts=2 * len(group.problem.pieces), sides=group.section.sides
     )
-    most = describe_length(most_mm, unit=unit)
+    most = format_length(most_mm, step=group.step, rounding=Rounding.UP).full
     yield f"With a saw cut of its own at both ends of every piece that is {most}, before trims and short ends."
     if _is_by_rule(group):
         rule = describe_length(sum(map(_rule_mm, group.frames)), unit=unit)
@@ -40,12 +41,18 @@ def footage_words(group: TimberGroup, project: Project) -> Iterator[str]:
 
 def _row(length_mm: float, count: int, group: TimberGroup, project: Project) -> tuple[str, ...]:
     section, unit = group.section, project.unit
-    finished = {"thickness_mm": section.thickness_mm, "width_mm": section.width_mm, "length_mm": length_mm}
-    rough = rough_size(**finished, allowances=allowances_of(project))
+    rough = rough_size(
+        thickness_mm=section.thickness_mm,
+        width_mm=section.width_mm,
+        length_mm=group.long_point_mm(length_mm),
+        allowances=allowances_of(project),
+    )
+    written = describe_length(rough.thickness_mm, unit=unit), describe_length(rough.width_mm, unit=unit)
     return (
         f"{describe_size(section.thickness_mm, section.width_mm, unit=unit)} × {group.long_point(length_mm)}",
         str(count),
-        *(describe_length(size_mm, unit=unit) for size_mm in (rough.thickness_mm, rough.width_mm, rough.length_mm)),
+        *written,
+        format_length(rough.length_mm, step=group.step, rounding=Rounding.UP).full,
     )
 
 

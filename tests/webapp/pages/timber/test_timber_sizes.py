@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+from frame_jobs import shaped
 from panel import PANEL_IN_INCHES
 
 from framecalc.plan.timber.group import TimberGroup
@@ -31,12 +32,21 @@ def test_rough_sizes_are_the_finished_ones_and_the_allowances() -> None:
     )
 
 
+def test_a_rough_length_is_the_long_point_as_cut_and_its_allowance() -> None:
+    """A side of 249.99 mm is cut as 250, so its piece is 300 mm rough, not 299.99."""
+    project = read_project(shaped(sides=6, size="400 mm"))
+    (group,) = Plan(project).timber.groups
+    (row,) = rough_table(group, project).rows
+    assert group.problem.pieces[0].length_mm == pytest.approx(433 / 3**0.5)  # side of a hexagon by its flats
+    assert (row[0].split(" × ")[-1], row[-1]) == ("250 mm", "300 mm")
+
+
 def test_published_footage() -> None:
     """Worked example: 46.5 in exact, 47.914 in with eight cuts of 1/8 in at 45°, 48 in by the rule (derived)."""
     group, project = asked()
     most, rule = footage_words(group, project)
     assert group.total_mm == pytest.approx(46.5 * 25.4)
-    assert "47 59/64 in" in most  # 47.914 in, to the nearest sixty-fourth
+    assert "47 15/16 in" in most  # 47.914 in, up to the next sixteenth
     assert "says 48 in" in rule
 
 
