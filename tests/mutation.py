@@ -1,12 +1,19 @@
 """Change small things in the topic packages, one at a time, and see whether their own tests notice.
 
     python tests/mutation.py [PACKAGE-OR-MODULE ...] [--seed 7] [--count 40] [--minutes 5]
+    python tests/mutation.py --count 400 --minutes 90      # one score of all topics
 
 An operator, a comparison, a constant, `and` for `or`, `max` for `min`: as many changes as asked for are drawn by seed,
-evenly from every module, each made in a copy of the checkout, where the test files that import the module are run. The
-score is printed, and each survivor with its line. Left out are constants that are common practice by their docstring,
-and where a tolerance begins or ends: no published value says those. A survivor that changes only a way of searching is
-harmless. The rest are holes in the tests.
+evenly from every module, each made in a copy of the checkout, where the topic's tests that reach the module are run:
+its doctests, the tests that import it, then those that import what imports it. One score is printed, that of each
+topic, and each survivor with its line. All of them are holes in the tests. Not drawn, because no law and no published
+value could tell:
+
+- constants that are a choice of ours by the line below them (`CHOICES`), and what holds exactly at such a limit;
+- where a tolerance begins or ends;
+- how long something is searched for (`SEARCHES` in the name of a constant);
+- whether a limit holds for two measures that are exactly equal: there `<` becomes `>` instead;
+- types, messages, and the few of `EQUIVALENT`, each with its reason.
 """
 
 import argparse
@@ -18,11 +25,12 @@ import shutil
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import redirect_stderr, redirect_stdout
 from copy import deepcopy
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -30,8 +38,8 @@ import pytest
 ROOT = Path(__file__).parents[1]
 FRAMECALC = ROOT / "framecalc"
 NO_TOPICS = {"plan", "project", "drawing", "tables", "search", "demos"}
-LONGEST_S = 120
-"""A change that makes a test run longer counts as noticed: the search has lost its end."""
+LONGEST_S = 240
+"""A change that makes tests run longer, which end without it, counts as noticed: the search has lost its end."""
 
 START = multiprocessing.get_context("forkserver" if os.name == "posix" else "spawn")
 START.set_forkserver_preload(["pytest", "hypothesis", "shapely", "scipy.optimize", "pydantic"])
@@ -53,8 +61,31 @@ OPERATORS: dict[type[ast.operator], type[ast.operator]] = {
     ast.Div: ast.Mult,
 }
 CALLS = {"max": "min", "min": "max"}
-PRACTICE, TOLERANCE = "common practice", "TOLERANCE"
-"""What the docstring of a constant says that has no source; what the names of tolerances have in them."""
+REVERSED: dict[type[ast.cmpop], type[ast.cmpop]] = {ast.Lt: ast.Gt, ast.LtE: ast.GtE, ast.Gt: ast.Lt, ast.GtE: ast.LtE}
+CHOICES = ("common practice", "no source", "by eye", "our own", "ours.")
+"""What the line below a constant says that nobody published."""
+
+TOLERANCE = "TOLERANCE"
+SEARCHES = (
+    "STEPS",
+    "TRIES",
+    "ROUNDS",
+    "NODES",
+    "HALVINGS",
+    "DECISIONS",
+    "NOISE",
+    "SEARCHED",
+    "STARTS",
+    "WORK",
+    "EVERY",
+)
+"""What the names of constants have in them that tell how long something is searched for."""
+
+MEASURES = ("_mm", "_mm2", "_mm3", "_um", "_px", "_deg", "_rad", "_kg", "_n", "_pct", "_ratio")
+"""How the names of measures end that are exactly equal by chance only."""
+
+EQUIVALENT: dict[str, str] = {}
+"""Changes that no answer shows, as `module:change`, and why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,11 +112,20 @@ def main() -> None:
             copy(ROOT / name, Path(folder) / name)
         if chosen and not passes(chosen[0].module, Path(folder)):
             sys.exit(f"The tests of {chosen[0].module} fail without a change")
-        tried = [(one, is_noticed(one, Path(folder))) for one in chosen if time.monotonic() < ends]
-    survivors = [one for one, noticed in tried if not noticed]
-    print(f"noticed {len(tried) - len(survivors)} of {len(tried)} (seed {asked.seed})")
-    for one in survivors:
-        print(f"  {one.module.relative_to(ROOT)}:{one.says}")
+        tried = [(one, tells(one, Path(folder))) for one in chosen if time.monotonic() < ends]
+    print(f"{score([noticed for _, noticed in tried])} (seed {asked.seed})")
+    for topic in sorted({topic_of(one.module) for one, _ in tried}):
+        print(f"  {topic}: {score([noticed for one, noticed in tried if topic_of(one.module) == topic])}")
+
+
+def score(noticed: list[bool]) -> str:
+    """How many changes were noticed, in words."""
+    return f"noticed {sum(noticed)} of {len(noticed)}, {100 * sum(noticed) / max(len(noticed), 1):.1f} %"
+
+
+def topic_of(module: Path) -> str:
+    """The topic a module belongs to: its package, or the small file that every room may use."""
+    return module.relative_to(FRAMECALC).parts[0].removesuffix(".py")
 
 
 def copy(source: Path, target: Path) -> None:
@@ -103,12 +143,39 @@ def modules(where: list[str]) -> list[Path]:
     return [path for path in asked if path.stem != "__init__" and tests_of(path)]
 
 
+@cache
 def tests_of(module: Path) -> list[Path]:
-    """The test files of the topics that import a module."""
-    name = ".".join(module.relative_to(ROOT).with_suffix("").parts)
-    folder = ROOT / "tests" / Path(*module.relative_to(ROOT).parts[:2]).with_suffix("")
-    places = folder.rglob("test_*.py") if folder.is_dir() else folder.parent.glob("test_*.py")
-    return sorted(path for path in places if f"{name} import" in path.read_text("utf-8"))
+    """The test files of a topic that reach a module, the nearest first; without one, the nearest of other topics."""
+    topic = topic_of(module)
+    folder = ROOT / "tests/framecalc" / topic
+    own = [*waves(module, FRAMECALC / topic, folder.rglob("*.py") if folder.is_dir() else folder.parent.glob("*.py"))]
+    return [*chain(*own)] or next(waves(module, FRAMECALC, (ROOT / "tests/framecalc").rglob("*.py")), [])
+
+
+def waves(module: Path, users: Path, tests: Iterable[Path]) -> Iterator[list[Path]]:
+    """The tests that import a module; those that import what imports it; and so on; in each wave the short first."""
+    left = sorted(tests, key=size_of)
+    reached = seen = {module}
+    while reached:
+        if found := [path for path in left if reached & imported(path)]:
+            yield found
+        left = [path for path in left if path not in found]
+        reached = {path for path in users.rglob("*.py") if reached & imported(path)} - seen
+        seen = seen | reached
+
+
+def size_of(path: Path) -> int:
+    """How long a file is: short ones are run first."""
+    return path.stat().st_size
+
+
+@cache
+def imported(path: Path) -> frozenset[Path]:
+    """The modules that a file names in its imports."""
+    froms = [one for one in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(one, ast.ImportFrom)]
+    names = {f"{one.module}.{name.name}" for one in froms for name in one.names} | {f"{one.module}" for one in froms}
+    places = (ROOT / name.replace(".", "/") for name in names)
+    return frozenset(file for place in places for file in (place.with_suffix(".py"), place / "__init__.py"))
 
 
 def drawn(paths: list[Path], *, count: int, seed: int) -> list[Mutant]:
@@ -128,9 +195,9 @@ def mutants_of(module: Path) -> Iterator[Mutant]:
         if id(node) in silent:
             continue
         changed = change_of(node)
-        if changed is not None:
-            line = getattr(node, "lineno", 0)
-            yield Mutant(module=module, node=number, says=f"{line}: {ast.unparse(node)} -> {ast.unparse(changed)}")
+        says = changed and f"{ast.unparse(node)} -> {ast.unparse(changed)}"
+        if says and f"{module.relative_to(FRAMECALC)}: {says}" not in EQUIVALENT:
+            yield Mutant(module=module, node=number, says=f"{getattr(node, 'lineno', 0)}: {says}")
 
 
 def unspoken(tree: ast.AST) -> Iterator[ast.AST]:
@@ -148,47 +215,53 @@ def unspoken(tree: ast.AST) -> Iterator[ast.AST]:
             yield from ast.walk(node.annotation)
         elif isinstance(node, ast.JoinedStr | ast.Slice):
             yield from ast.walk(node)
-        elif isinstance(node, ast.Compare | ast.BinOp) and is_edge(node, practices()):
+        elif isinstance(node, ast.Compare | ast.BinOp) and is_edge(node, chosen_names()):
             yield node
         elif isinstance(node, ast.Module | ast.ClassDef):
-            for constant in assigned_by_practice(node.body):
+            for constant in chosen_constants(node.body):
                 yield from ast.walk(constant)
 
 
-def is_edge(node: ast.Compare | ast.BinOp, practice: frozenset[str]) -> bool:
-    """Whether it is about where a tolerance begins or ends, or what holds exactly at a limit of common practice."""
+def is_edge(node: ast.Compare | ast.BinOp, chosen: frozenset[str]) -> bool:
+    """Whether it is about where a tolerance begins or ends, or what holds exactly at a limit of our choice."""
     operands = [node.left, *(node.comparators if isinstance(node, ast.Compare) else (node.right,))]
     names = {one.id for part in operands for one in ast.walk(part) if isinstance(one, ast.Name)}
     is_limit = isinstance(node, ast.Compare) and not isinstance(node.ops[0], ast.Eq | ast.NotEq)
-    return any(TOLERANCE in name for name in names) or (is_limit and bool(names & practice))
+    return any(TOLERANCE in name for name in names) or (is_limit and bool(names & chosen))
 
 
 @cache
-def practices() -> frozenset[str]:
-    """The names of all constants of common practice."""
+def chosen_names() -> frozenset[str]:
+    """The names of all constants that are a choice."""
     trees = [ast.parse(path.read_text("utf-8")) for path in FRAMECALC.rglob("*.py")]
-    return frozenset(
-        name.id
-        for tree in trees
-        for one in assigned_by_practice(tree.body)
-        for name in ast.walk(one)
-        if isinstance(name, ast.Name) and name.id.isupper() and isinstance(name.ctx, ast.Store)
-    )
+    return frozenset(name for tree in trees for one in chosen_constants(tree.body) for name in names_of(one))
 
 
-def assigned_by_practice(body: list[ast.stmt]) -> Iterator[ast.Assign | ast.AnnAssign]:
-    """Constants without a source, and tolerances."""
+def chosen_constants(body: list[ast.stmt]) -> Iterator[ast.Assign | ast.AnnAssign]:
+    """Constants that no source says: choices, tolerances, and how long something is searched for."""
     for one, below in zip(body, [*body[1:], None], strict=True):
         if isinstance(one, ast.Assign | ast.AnnAssign) and one.value:
-            is_tolerance = TOLERANCE in ast.unparse(one).partition("=")[0]
-            if is_tolerance or PRACTICE in " ".join(said_by(below).lower().split()):
+            said = " ".join(said_by(below).lower().split())
+            unsourced = (TOLERANCE, *SEARCHES)
+            if any(mark in said for mark in CHOICES) or any(
+                word in name for name in names_of(one) for word in unsourced
+            ):
                 yield one
+
+
+def names_of(one: ast.Assign | ast.AnnAssign) -> list[str]:
+    """The names of the constants that a statement sets."""
+    named = [node for node in ast.walk(one) if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)]
+    return [node.id for node in named if node.id.isupper()]
 
 
 def said_by(statement: ast.stmt | None) -> str:
     """The docstring that a statement is, if it is one."""
-    is_text = isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Constant)
-    return str(statement.value.value) if is_text else ""
+    match statement:
+        case ast.Expr(value=ast.Constant(value=str(said))):
+            return said
+        case _:
+            return ""
 
 
 def change_of(node: ast.AST) -> ast.AST | None:
@@ -198,11 +271,18 @@ def change_of(node: ast.AST) -> ast.AST | None:
 
 
 def _comparison(node: ast.Compare) -> ast.AST | None:
-    other = COMPARISONS.get(type(node.ops[0]))
+    both = is_measure(node.left) and is_measure(node.comparators[0])
+    other = (both and REVERSED.get(type(node.ops[0]))) or COMPARISONS.get(type(node.ops[0]))
     if other is None:
         return None
     node.ops[0] = other()
     return node
+
+
+def is_measure(node: ast.AST) -> bool:
+    """Whether it is a measure, by a name in it that says its unit."""
+    names = [getattr(one, "attr", getattr(one, "id", "")) for one in ast.walk(node)]
+    return any(name.lower().endswith(MEASURES) for name in names)
 
 
 def _operation(node: ast.BinOp) -> ast.AST | None:
@@ -216,7 +296,7 @@ def _operation(node: ast.BinOp) -> ast.AST | None:
 def _constant(node: ast.Constant) -> ast.AST | None:
     if isinstance(node.value, bool) or not isinstance(node.value, int | float):
         return None
-    node.value = node.value + 1 if isinstance(node.value, int) else node.value * 1.1 + 0.01
+    node.value = node.value + 1 if isinstance(node.value, int) or not node.value else node.value * 1.1
     return node
 
 
@@ -241,26 +321,41 @@ CHANGES: dict[type[ast.AST], Callable[..., ast.AST | None]] = {
 }
 
 
+def tells(mutant: Mutant, folder: Path) -> bool:
+    """Whether a change is noticed; said at once when it is not."""
+    noticed = is_noticed(mutant, folder)
+    if not noticed:
+        print(f"{mutant.module.relative_to(ROOT)}:{mutant.says}", flush=True)
+    return noticed
+
+
 def is_noticed(mutant: Mutant, folder: Path) -> bool:
     """Make a change in a copy of the checkout, run its tests there, and take it back."""
     path = folder / mutant.module.relative_to(ROOT)
     before = path.read_text("utf-8")
     path.write_text(mutated(before, mutant.node), "utf-8")
     try:
-        return not passes(mutant.module, folder)
+        ended = ending(mutant.module, folder)
     finally:
         path.write_text(before, "utf-8")
+    return ended != 0 if ended is not None else passes(mutant.module, folder)
 
 
 def passes(module: Path, folder: Path) -> bool:
-    """Whether the tests of a module pass in the copy."""
-    files = [str(folder / one.relative_to(ROOT)) for one in [*tests_of(module), module]]
+    """Whether the tests of a module pass in the copy, in time."""
+    return ending(module, folder) == 0
+
+
+def ending(module: Path, folder: Path) -> int | None:
+    """How the tests of a module end in the copy: 0 when they pass; None when they are not done in time."""
+    files = [str(folder / one.relative_to(ROOT)) for one in [module, *tests_of(module)]]
     ran = START.Process(target=run_tests, args=(folder, files))
     ran.start()
     ran.join(LONGEST_S)
+    ended = ran.exitcode
     ran.kill()
     ran.join()
-    return ran.exitcode == 0
+    return ended
 
 
 def run_tests(folder: Path, files: list[str]) -> None:
