@@ -11,7 +11,7 @@ value could tell:
 
 - constants that are a choice of ours by the line below them (`CHOICES`), and what holds exactly at such a limit;
 - where a tolerance begins or ends;
-- how long something is searched for (`SEARCHES` in the name of a constant);
+- how long something is searched for (`SEARCHES` in the name of a constant), and what only proposes (`PROPOSALS`);
 - whether a limit holds for two measures that are exactly equal: there `<` becomes `>` instead;
 - types, messages, and the few of `EQUIVALENT`, each with its reason.
 """
@@ -38,6 +38,15 @@ import pytest
 ROOT = Path(__file__).parents[1]
 FRAMECALC = ROOT / "framecalc"
 NO_TOPICS = {"plan", "project", "drawing", "tables", "search", "demos"}
+PROPOSALS = {
+    *(
+        f"timber/sticks/{name}.py"
+        for name in ("cheaper", "column_lists", "columns", "filling", "opening_sticks", "patterns")
+    ),
+    *(f"sheets/{name}.py" for name in ("columns", "likeness", "packing")),
+}
+"""Modules that only propose: bounds and checker judge what they find; how good it is, the benchmarks measure."""
+
 LONGEST_S = 240
 """A change that makes tests run longer, which end without it, counts as noticed: the search has lost its end."""
 
@@ -140,7 +149,8 @@ def modules(where: list[str]) -> list[Path]:
     """The modules of the topic packages that are asked for, each with tests of its own."""
     found = [path for path in sorted(FRAMECALC.rglob("*.py")) if path.relative_to(FRAMECALC).parts[0] not in NO_TOPICS]
     asked = [path for path in found if not where or any(f"framecalc/{one}" in path.as_posix() for one in where)]
-    return [path for path in asked if path.stem != "__init__" and tests_of(path)]
+    no_proposals = [path for path in asked if path.relative_to(FRAMECALC).as_posix() not in PROPOSALS]
+    return [path for path in no_proposals if path.stem != "__init__" and tests_of(path)]
 
 
 @cache
