@@ -26,6 +26,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterable, Iterator
+from compileall import compile_dir
 from contextlib import redirect_stderr, redirect_stdout
 from copy import deepcopy
 from dataclasses import dataclass
@@ -51,9 +52,9 @@ LONGEST_S = 240
 """A change that makes tests run longer, which end without it, counts as noticed: the search has lost its end."""
 
 START = multiprocessing.get_context("forkserver" if os.name == "posix" else "spawn")
-START.set_forkserver_preload(["pytest", "hypothesis", "shapely", "scipy.optimize", "pydantic"])
-IMPORTED = "ignore::pytest.PytestAssertRewriteWarning"
-"""What all tests want is imported once, before pytest would look into it."""
+START.set_forkserver_preload(["pytest", "hypothesis", "shapely", "scipy.optimize", "pydantic", "playwright.sync_api"])
+HASTE = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:anyio", "-p", "no:xdist", "--assert=plain"]
+"""What all tests want is imported and compiled once; nobody reads why a test failed."""
 
 COMPARISONS: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.LtE,
@@ -119,6 +120,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         for name in ("framecalc", "tests", "webapp", "templates", "static", "pyproject.toml"):
             copy(ROOT / name, Path(folder) / name)
+        compile_dir(folder, quiet=2)
         if chosen and not passes(chosen[0].module, Path(folder)):
             sys.exit(f"The tests of {chosen[0].module} fail without a change")
         tried = [(one, tells(one, Path(folder))) for one in chosen if time.monotonic() < ends]
@@ -374,7 +376,7 @@ def run_tests(folder: Path, files: list[str]) -> None:
     sys.path[:] = [str(folder), *(path for path in sys.path if path and Path(path) not in (ROOT, ROOT / "tests"))]
     sys.dont_write_bytecode = True
     with open(os.devnull, "w") as nothing, redirect_stdout(nothing), redirect_stderr(nothing):
-        status = pytest.main(["-x", "-q", "-p", "no:cacheprovider", "-W", IMPORTED, *files])
+        status = pytest.main([*HASTE, *files])
     os._exit(status)
 
 
