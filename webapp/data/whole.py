@@ -5,6 +5,7 @@ shown, shop and rack. What belongs to one machine stays there: paired devices, a
 A zip is taken in beside what is there already: nothing is overwritten, and what is there twice is taken once.
 """
 
+import os
 import re
 import struct
 import zlib
@@ -17,7 +18,7 @@ from typing import IO
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
 from webapp.data.disk import building, make_folder, write_safely
-from webapp.data.errors import StoreError, UnreadableFile
+from webapp.data.errors import StoreError
 
 MOST_FILES, MOST_BYTES, MOST_OF_ONE = 500_000, 20_000_000_000, 60_000_000
 """As many files, and as many bytes of all and of one of them when unpacked, as a zip may hold that is taken in."""
@@ -33,6 +34,8 @@ _UNREADABLE = (BadZipFile, EOFError, RuntimeError, ValueError, OSError, zlib.err
 """Whatever the readers of the ways of packing say of damaged data."""
 
 _PACKED_ALREADY = (".jpg", ".png", ".webp")
+MOST_TRIES = 3
+"""How often a folder is packed in which something is moved meanwhile."""
 
 
 class UnusableZip(StoreError):
@@ -52,21 +55,36 @@ class TakenIn:
     kept: tuple[str, ...] = ()
 
 
-def pack(data_folder: Path, target: IO[bytes]) -> int:
-    """Write a data folder into a zip, and return how many files it holds. The folder may be in use meanwhile.
+def pack(data_folder: Path, target: IO[bytes]) -> tuple[str, ...]:
+    """Write a data folder into a zip, and return the names of what could not be read: all else is in it.
+
+    The folder may be in use meanwhile: where something was moved on the way, all is packed anew.
 
     Raises:
-        UnreadableFile: a file cannot be read; the zip is not whole then.
+        OSError: the zip cannot be written.
     """
-    names = sorted(_names_in(data_folder))
-    try:
-        with ZipFile(target, "w", ZIP_DEFLATED) as whole:
-            for name in names:
-                how = ZIP_STORED if name.endswith(_PACKED_ALREADY) else ZIP_DEFLATED
-                whole.write(data_folder / name, name, compress_type=how)
-    except OSError as error:
-        raise UnreadableFile(f"{data_folder} cannot be packed: {error.strerror or error}") from error
-    return len(names)
+    for _ in range(MOST_TRIES):
+        target.seek(0)
+        target.truncate()
+        lost = _packed(data_folder, target)
+        if not any(moved for moved in lost.values()):
+            break
+    return tuple(lost)
+
+
+def _packed(folder: Path, target: IO[bytes]) -> dict[str, bool]:
+    """What could not be read on one way through a folder, each with whether it was there a moment before."""
+    lost: dict[str, bool] = {}
+    with ZipFile(target, "w", strict_timestamps=False) as whole:
+        for name in sorted(_names_in(folder, lost)):
+            try:
+                content = (folder / name).read_bytes()
+                info = ZipInfo.from_file(folder / name, name, strict_timestamps=False)
+            except OSError as error:
+                lost[name] = isinstance(error, FileNotFoundError)
+                continue
+            whole.writestr(info, content, ZIP_STORED if name.endswith(_PACKED_ALREADY) else ZIP_DEFLATED)
+    return lost
 
 
 def take_in(data_folder: Path, source: IO[bytes], *, new_ids: Iterator[str]) -> TakenIn:
@@ -100,11 +118,17 @@ def _in_words() -> Iterator[None]:
         raise UnusableZip(f"This zip cannot be read: choose another ({error})") from error
 
 
-def _names_in(folder: Path) -> Iterator[str]:
-    for path in folder.rglob("*"):
-        name = path.relative_to(folder).as_posix()
-        if _is_ours(name) and path.is_file() and not path.is_symlink():
-            yield name
+def _names_in(folder: Path, lost: dict[str, bool]) -> Iterator[str]:
+    """The names of the files that belong into a zip; folders that cannot be looked into are noted as lost."""
+
+    def note(error: OSError) -> None:
+        lost[Path(error.filename).relative_to(folder).as_posix()] = isinstance(error, FileNotFoundError)
+
+    for place, _, files in os.walk(folder, onerror=note):
+        for path in (Path(place, file) for file in files):
+            name = path.relative_to(folder).as_posix()
+            if _is_ours(name) and path.is_file() and not path.is_symlink():
+                yield name
 
 
 def _is_ours(name: str) -> bool:

@@ -158,3 +158,42 @@ def test_a_damaged_setting_says_so_and_can_be_chosen_anew(backups: Backups, data
 def test_a_backup_without_a_folder_is_refused(backups: Backups) -> None:
     with pytest.raises(StoreError, match="Choose a folder for backups"):
         backups.make()
+
+
+@pytest.mark.parametrize("setting", ['"last": "x"', '"folder": "a\\u0000b"', '"last": "2026-01-01"'])
+def test_no_setting_ends_the_daily_backups(backups: Backups, data: Path, setting: str) -> None:
+    """Fault: a date that is none ended them for as long as the server ran."""
+    (data / "backup.json").write_text(f'{{"schema": 1, {setting}}}', "utf-8")
+    backups.make_if_due()
+    last = backups.state().last
+    assert last is None or last.tzinfo
+
+
+def test_a_file_that_cannot_be_read_is_named_and_all_else_is_backed_up_once(
+    backups: Backups, stick: Path, data: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Fault: one bad file, and no backup was made any more."""
+    read_bytes, (good,) = Path.read_bytes, data.rglob("r000001.json")
+    (good.parent / "n000001.json").write_text("{}", "utf-8")
+
+    def refuse(path: Path) -> bytes:
+        if path.name == "n000001.json":
+            raise OSError(5, "Input/output error")
+        return read_bytes(path)
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    backups.choose(str(stick))
+    made = backups.make()
+    assert "n000001.json" in backups.state().problem and backups.state().last == START
+    assert ZipFile(made).namelist() == [good.relative_to(data).as_posix()]
+    before = made.stat().st_mtime_ns
+    backups.make_if_due()
+    assert made.stat().st_mtime_ns == before, "what it lacks is no reason to make it again and again"
+
+
+def test_what_a_crash_left_of_a_backup_is_removed_with_the_next_one(backups: Backups, stick: Path) -> None:
+    (stick / ".tmp-0123456789abcdef").touch()
+    (stick / ".tmp-notes").touch()
+    backups.choose(str(stick))
+    backups.make()
+    assert names(stick) == [".tmp-notes", "rabbetry-2026-03-01.zip"]

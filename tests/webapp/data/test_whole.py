@@ -3,10 +3,12 @@
 import hashlib
 import io
 import json
+import os
 from collections.abc import Iterator
 from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 from zipfile import ZipFile
 
 import pytest
@@ -189,3 +191,44 @@ def test_a_damaged_zip_never_writes_a_file_that_was_not_in_it(sound: Path, at: f
             assert not files(there)
         else:
             assert not [name for name, text in files(there).items() if files(sound).get(name) != text]
+
+
+@pytest.mark.parametrize("when_s", [0, 5e9])
+def test_a_file_of_any_date_is_packed(tmp_path: Path, when_s: float) -> None:
+    """Fault: a computer that had lost its clock wrote files of 1970, and no zip could be made."""
+    filled(tmp_path / "here")
+    for path in (tmp_path / "here").rglob("r*.json"):
+        os.utime(path, (when_s, when_s))
+    take_in(tmp_path / "there", packed(tmp_path / "here"), new_ids=ids())
+    assert plans(tmp_path / "there") == plans(tmp_path / "here")
+
+
+def test_a_project_deleted_meanwhile_is_packed_in_the_trash(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fault: the zip could not be made."""
+    (project_id, *_), read_bytes = filled(tmp_path), Path.read_bytes
+
+    def deletes(path: Path) -> bytes:
+        folder = tmp_path / "projects" / project_id
+        if folder.exists() and path.parent == folder:
+            folder.rename(tmp_path / "trash" / project_id)
+        return read_bytes(path)
+
+    monkeypatch.setattr(Path, "read_bytes", deletes)
+    names = ZipFile(packed(tmp_path)).namelist()
+    assert f"trash/{project_id}/r000001.json" in names
+    assert not any(name.startswith(f"projects/{project_id}") for name in names)
+
+
+def test_a_folder_that_cannot_be_looked_into_is_said_to_be_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Fault: it was left out, and nobody heard of it."""
+    (project_id, *_), scandir = filled(tmp_path), os.scandir
+
+    def refuse(place: Any) -> Any:
+        if str(place).endswith(project_id):
+            raise PermissionError(13, "Permission denied", str(place))
+        return scandir(place)
+
+    monkeypatch.setattr(os, "scandir", refuse)
+    assert pack(tmp_path, io.BytesIO()) == (f"projects/{project_id}",)

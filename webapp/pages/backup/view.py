@@ -16,7 +16,7 @@ from starlette.responses import StreamingResponse
 
 from framecalc.words import Words
 from webapp.data.backup import Backups, BackupState
-from webapp.data.errors import OnlyHere, StoreError
+from webapp.data.errors import NotWritten, OnlyHere, StoreError
 from webapp.data.whole import TakenIn, UnusableZip, pack, take_in
 from webapp.live.addresses import Address
 from webapp.live.days import written_when
@@ -24,7 +24,7 @@ from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
 from webapp.server.door import Caller
 from webapp.server.guard import ZIP_LIMIT_BYTES
 
@@ -35,13 +35,14 @@ CHUNK_BYTES = 1 << 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BackupShown:
-    """What the page shows: where backups go, how old the last is, what was typed and refused, what a zip brought."""
+    """What the page shows: where backups go, how old the last is, what was typed and refused, what of a zip."""
 
     state: BackupState
     is_here: bool
     typed: str
     refused: str = ""
     zip_refused: str = ""
+    lost: str = ""
     taken: TakenIn | None = None
     names: Mapping[str, str] = field(default_factory=dict)
     words: Words = Words.US
@@ -129,15 +130,19 @@ def make(request: Request, kept: AtBackups) -> Response:
 
 
 @router.get(PAGE.path + "/everything.zip", dependencies=[Here])
-def everything(desk: AtDesk) -> Response:
-    """Hand out everything as one zip. It is made before it is sent: what cannot be read is said on a page.
+def everything(request: Request, desk: AtDesk, kept: AtBackups, rest: bool = False) -> Response:
+    """Hand out everything as one zip. It is made before it is sent: what cannot be read is said on a page first.
 
+    Args:
+        rest: everything else is wanted.
     Raises:
-        UnreadableFile: a file cannot be read.
+        NotWritten: the disk refused.
     """
     headers = {"content-disposition": 'attachment; filename="rabbetry.zip"', "cache-control": "no-store"}
     parts = _packed(desk.store.place)
-    next(parts)
+    lost = next(parts)
+    if lost and not rest:
+        return _shown(request, kept, lost=lost.decode(), status=UNREADABLE)
     return StreamingResponse(parts, media_type="application/zip", headers=headers)
 
 
@@ -160,10 +165,13 @@ def _taken(desk: Desk, file: IO[bytes]) -> TakenIn:
 
 
 def _packed(place: Path) -> Iterator[bytes]:
-    """Nothing once all is packed, then the zip; its file is closed even where nobody takes it."""
+    """What could not be read, once all is packed, then the zip; its file is closed even where nobody takes it."""
     with TemporaryFile() as file:
-        pack(place, file)
-        yield b""
+        try:
+            lost = pack(place, file)
+        except OSError as error:
+            raise NotWritten(f"The zip could not be made: {error.strerror or error}") from error
+        yield ", ".join(lost).encode()
         file.seek(0)
         while part := file.read(CHUNK_BYTES):
             yield part

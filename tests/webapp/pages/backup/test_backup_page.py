@@ -9,8 +9,6 @@ import httpx
 import pytest
 from pages import Browser, read
 
-from webapp.data.errors import UnreadableFile
-
 
 @pytest.fixture
 def browser(client: httpx.Client) -> Browser:
@@ -89,12 +87,42 @@ def test_a_project_that_differs_here_comes_in_beside_it_under_its_name(browser: 
     assert {"Harbour", "Harbor"} <= set(browser.get("/").by_id("main").text.split())
 
 
-def test_what_cannot_be_packed_is_said_on_a_page(browser: Browser, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Fault: the answer had begun before the file was read, and a zip of nothing was saved."""
+def test_what_cannot_be_packed_is_said_on_a_page_that_leads_to_the_rest(
+    browser: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Faults: a zip of nothing was saved, as the answer had begun before; later, one bad file kept all from going."""
+    (bad, good), read_bytes = (browser.new(), browser.new()), Path.read_bytes
 
-    def refuse(*_: Any, **__: Any) -> int:
-        raise UnreadableFile("The rack cannot be read")
+    def refuse(path: Path) -> bytes:
+        if path.parent.name == bad:
+            raise OSError(5, "Input/output error")
+        return read_bytes(path)
 
-    monkeypatch.setattr("webapp.pages.backup.view.pack", refuse)
+    monkeypatch.setattr(Path, "read_bytes", refuse)
     answer = browser.client.get("/backup/everything.zip")
-    assert answer.status_code == 424 and "The rack cannot be read" in answer.text
+    lost = read(answer.text).by_id("lost")
+    assert answer.status_code == 424 and f"projects/{bad}/r000001.json" in lost.text
+    rest = browser.client.get(lost.all("a")[0].attributes["href"])
+    assert ZipFile(io.BytesIO(rest.content)).namelist() == [f"projects/{good}/r000001.json"]
+
+
+def test_a_full_disk_makes_no_zip_and_says_so(browser: Browser, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: Any, **__: Any) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("webapp.pages.backup.view.pack", full)
+    answer = browser.client.get("/backup/everything.zip")
+    assert answer.status_code == 507 and "No space left" in answer.text
+
+
+def test_a_path_that_is_too_long_is_refused_in_words(browser: Browser) -> None:
+    """Fault: the page broke down."""
+    answer = browser.post("/backup/folder", {"folder": f"/{'x' * 300}"})
+    assert answer.status_code == 422 and "cannot be used" in read(answer.text).by_id("folder-refused").text
+
+
+def test_a_damaged_setting_takes_no_page_down(browser: Browser, data_dir: Path) -> None:
+    """Fault: a backup without a date took the list of projects down."""
+    (data_dir / "backup.json").write_text('{"schema": 1, "folder": "/tmp", "last": "x"}', "utf-8")
+    for address in ("/", "/backup"):
+        assert "choose the folder anew" in browser.get(address).by_id("main").text
