@@ -33,13 +33,6 @@ def folder_of(root: Path, project_id: str) -> Path:
     raise NoSuchProject("No project here")
 
 
-def newest_number(folder: Path) -> int:
-    try:
-        return max(History(folder).numbers(), default=0)
-    except UnreadableFile:
-        return 0
-
-
 def head_of(history: History, project_id: str) -> Revision:
     head = history.newest()
     if head:

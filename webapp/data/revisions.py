@@ -104,13 +104,7 @@ class History:
         Raises:
             UnreadableFile: the folder may not be looked into, or the disk will not show it.
         """
-        try:
-            matches = [_FILE_NAME.fullmatch(name) for name in os.listdir(self.folder)]
-        except FileNotFoundError:
-            return []
-        except OSError as error:
-            raise UnreadableFile(f"{self.folder} cannot be read: {error.strerror or error}") from error
-        return sorted(int(match[1]) for match in matches if match)
+        return sorted(_numbers_in(os.fspath(self.folder)))
 
     def read(self, number: int) -> Revision:
         """Read one revision.
@@ -133,18 +127,8 @@ class History:
 
     def stamp(self, number: int = 0) -> Stamp | None:
         """Say which file holds a revision, or the newest one, without reading it; None where there is none."""
-        number = number or max(self.numbers(), default=0)
-        try:
-            file = (self.folder / file_name(number)).stat()
-        except OSError:
-            return None
-        return Stamp(
-            project_id=self.folder.name,
-            number=number,
-            file=file.st_ino,
-            changed_ns=file.st_mtime_ns,
-            size=file.st_size,
-        )
+        folder = os.fspath(self.folder)
+        return _stamp_of(folder, self.folder.name, number or max(_numbers_in(folder), default=0))
 
     def newest(self, *, before: int | None = None) -> Revision | None:
         """Read the newest readable revision, or the newest before a number; None when there is none."""
@@ -200,3 +184,31 @@ class History:
             NotWritten: the disk refused; what was removed until then is gone.
         """
         remove_files(self.folder, [file_name(number) for number in sorted(numbers)])
+
+
+def newest_stamp(root: str, project_id: str) -> Stamp | None:
+    """Say which file holds the newest revision of a project of a folder; None where there is none to be seen."""
+    folder = os.path.join(root, project_id)
+    try:
+        return _stamp_of(folder, project_id, max(_numbers_in(folder), default=0))
+    except UnreadableFile:
+        return None
+
+
+def _numbers_in(folder: str) -> list[int]:
+    """The numbers of the revisions in a folder, in no order. (A walk of all projects asks this of each: no Path.)"""
+    try:
+        matches = map(_FILE_NAME.fullmatch, os.listdir(folder))
+    except FileNotFoundError:
+        return []
+    except OSError as error:
+        raise UnreadableFile(f"{folder} cannot be read: {error.strerror or error}") from error
+    return [int(match[1]) for match in matches if match]
+
+
+def _stamp_of(folder: str, project_id: str, number: int) -> Stamp | None:
+    try:
+        file = os.stat(os.path.join(folder, file_name(number)))
+    except OSError:
+        return None
+    return Stamp(project_id=project_id, number=number, file=file.st_ino, changed_ns=file.st_mtime_ns, size=file.st_size)

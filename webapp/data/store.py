@@ -4,6 +4,7 @@
     DATA/projects/k3fw07qz/n000014.json    the name that somebody gave this revision
     DATA/trash/k3fw07qz/…                  a deleted project, whole, until it is brought back
     DATA/shop.json                         the shop profile
+    DATA/list.json                         what the list says of each project: may be thrown away
     DATA/.lock                             held by the one running copy
 
 A change is made from the newest revision while nobody else can save (`change`). A step to another revision carries the
@@ -18,6 +19,7 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
+from typing import Any, TypeVar
 
 from filelock import FileLock, Timeout
 
@@ -25,17 +27,21 @@ from framecalc.project import read_project
 from framecalc.project.document import Document
 from webapp.data.disk import building, move, sweep, temporary_beside
 from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, NothingToUndo, UnusableFolder
-from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
+from webapp.data.finding import folder_of, head_of, require_id
 from webapp.data.kept import Stamp
+from webapp.data.list_kept import KeptList
 from webapp.data.names import names_in, write_name
+from webapp.data.of_each import OfEach, in_heads
 from webapp.data.revisions import Conflict, History, Revision, RevisionStep, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
-from webapp.data.summaries import Summaries, Summary
+from webapp.data.summaries import Summary, newest_first, read_summary
 from webapp.data.taken_over import taken_over
 from webapp.data.thinning import Used, superfluous
 
 ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
+
+_Found = TypeVar("_Found")
 
 Fill = Callable[[Path], None]
 """Puts what belongs beside the revisions of a project into its folder."""
@@ -73,7 +79,9 @@ class Store:
         """
         self.place, self._check, self._clock = data_folder, check, clock
         self._projects, self._trash = data_folder / "projects", data_folder / "trash"
-        self._lines, self._trashed_lines = Summaries(self._projects), Summaries(self._trash)
+        self._lines = KeptList(self._projects, data_folder / "list.json")
+        self._trashed_lines = OfEach(self._trash, read_summary)
+        self._found: dict[object, OfEach[Any]] = {}
         self.shop = ShopFile(data_folder, check=check_shop)
         self._project_locks: dict[str, Lock] = {}
         with _usable(data_folder):
@@ -90,18 +98,17 @@ class Store:
         """List the projects, the one changed last first."""
         return self._lines.all()
 
-    def newest(self) -> dict[str, int]:
-        """The number of the newest revision of each project, by its id; nothing is read but the names of the files.
-
-        A project whose folder cannot be read is left out.
-        """
-        project_ids = [path.name for path in self._projects.iterdir() if PROJECT_ID.fullmatch(path.name)]
-        numbers = {project_id: newest_number(self._projects / project_id) for project_id in project_ids}
-        return {project_id: number for project_id, number in numbers.items() if number}
-
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
-        return self._trashed_lines.all()
+        return newest_first(self._trashed_lines.all().values())
+
+    def of_each(self, find: Callable[[str, Revision], _Found]) -> dict[str, _Found]:
+        """What a function finds in the newest readable revision of each project, by its id, in the order of the ids.
+
+        Args:
+            find: looks into a revision of the project of an id; what it finds is kept as long as the file stands.
+        """
+        return self._found.setdefault(find, OfEach(self._projects, in_heads(find))).all()
 
     def head(self, project_id: str) -> Revision:
         """Read the newest readable revision of a project.

@@ -1,6 +1,6 @@
 """What the list of projects says of each, read so that one spoiled project harms no other."""
 
-import os
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -9,9 +9,8 @@ from pathlib import Path
 from framecalc.project.document import Document
 from framecalc.project.way import JobStep
 from webapp.data.errors import NoSuchProject, UnreadableFile
-from webapp.data.finding import PROJECT_ID, folder_of, head_of
-from webapp.data.kept import Stamp
-from webapp.data.revisions import History
+from webapp.data.finding import folder_of, head_of
+from webapp.data.revisions import History, Revision
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,44 +32,23 @@ class Summary:
     is_over: bool = False
 
 
-class Summaries:
-    """The lines of the projects in a folder; a file is read once, and again when another one stands in its place."""
-
-    def __init__(self, root: Path) -> None:
-        self._root = root
-        self._known: dict[str, tuple[Stamp, Summary]] = {}
-
-    def all(self) -> tuple[Summary, ...]:
-        """A line for each project, the one changed last first; those of projects that are gone are let go."""
-        found = {
-            name: line for name in os.listdir(self._root) if PROJECT_ID.fullmatch(name) and (line := self._of(name))
-        }
-        for gone in [name for name in list(self._known) if name not in found]:
-            self._known.pop(gone, None)
-        return tuple(sorted(found.values(), key=lambda line: (line.when, line.project_id), reverse=True))
-
-    def _of(self, project_id: str) -> Summary | None:
-        stamp, known = self._stamp(project_id), self._known.get(project_id)
-        if known and stamp == known[0]:
-            return known[1]
-        line = _summary(self._root, project_id)
-        if line and stamp and line.number == stamp.number and not line.problem:
-            self._known[project_id] = stamp, line
-        return line
-
-    def _stamp(self, project_id: str) -> Stamp | None:
-        with suppress(UnreadableFile):
-            return History(self._root / project_id).stamp()
-        return None
+def newest_first(lines: Iterable[Summary]) -> tuple[Summary, ...]:
+    """Lines in the order of the list: the project changed last first."""
+    return tuple(sorted(lines, key=lambda line: (line.when, line.project_id), reverse=True))
 
 
-def _summary(root: Path, project_id: str) -> Summary | None:
+def read_summary(root: Path, project_id: str) -> tuple[int, Summary] | None:
+    """The line of a project of a folder, with its revision: 0 where the line is to be read again the next time."""
     try:
         head = head_of(History(folder_of(root, project_id)), project_id)
     except NoSuchProject:
         return None
     except UnreadableFile as error:
-        return Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
+        return 0, Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
+    return (0 if head.problem else head.number), _summary(project_id, head)
+
+
+def _summary(project_id: str, head: Revision) -> Summary:
     document = head.document
     way = _part(document.get("way"))
     return Summary(

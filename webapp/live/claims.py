@@ -14,14 +14,14 @@ from framecalc.project import read_project
 from framecalc.project.document import Document
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackFile
+from webapp.data.revisions import Revision
 from webapp.data.store import Store
 from webapp.jobs.running import Jobs
 from webapp.jobs.timber import work_of
 from webapp.live.desk import Desk
 
 KEPT = 5000
-"""How many projects' stocks are remembered, a few hundred bytes each: a revision never changes. All projects are asked
-for one after the other, so with more of them than this none would be found again."""
+"""How many projects' plans that are cut in part are remembered, a few hundred bytes each: a revision never changes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,15 @@ class Claim:
 
     project_id: str
     name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """The name of a project, and the sticks of the rack in its newest revision."""
+
+    name: str
+    tags: frozenset[str]
+    number: int
 
 
 Claims = dict[str, tuple[Claim, ...]]
@@ -43,18 +52,18 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
         but: the id of a project that is left out.
     """
     claims: Claims = {entry.tag: () for entry in file.sticks}
-    for project_id, number in sorted(desk.store.newest().items()):
-        if project_id == but:
+    for project_id, stock in desk.store.of_each(_stock_in).items():
+        if project_id == but or not claims.keys() & stock.tags:
             continue
-        name, tags = _stock_of(desk.store, project_id, number)
-        cut = frozenset(cut.problem for cut in file.cuts_of(project_id)) if claims.keys() & tags else frozenset()
-        for tag in claims.keys() & (_still_wanted(desk.store, desk.jobs, project_id, number, cut) if cut else tags):
-            claims[tag] = (*claims[tag], Claim(project_id=project_id, name=name))
+        cut = frozenset(cut.problem for cut in file.cuts_of(project_id))
+        wanted = _still_wanted(desk.store, desk.jobs, project_id, stock, cut) if cut else stock.tags
+        for tag in claims.keys() & wanted:
+            claims[tag] = (*claims[tag], Claim(project_id=project_id, name=stock.name))
     return {tag: found for tag, found in claims.items() if found}
 
 
 @lru_cache(maxsize=KEPT)
-def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: frozenset[str]) -> frozenset[str]:
+def _still_wanted(store: Store, jobs: Jobs, project_id: str, stock: Stock, cut: frozenset[str]) -> frozenset[str]:
     """The stock that a project still counts on: that of the plans it has not cut.
 
     If its plans can no longer be computed, it counts on all the stock that it names.
@@ -63,19 +72,15 @@ def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: f
         project = read_project(store.head(project_id).document)
         works = work_of(jobs, Plan(project))
     except (StoreError, FrameCalcError):
-        return _stock_of(store, project_id, number)[1]
+        return stock.tags
     wanted = {key for work in works if work.group.key not in cut for key in work.group.offers}
     return frozenset(one.name for one in project.timber.stock if one.on_rack and one.id in wanted)
 
 
-@lru_cache(maxsize=KEPT)
-def _stock_of(store: Store, project_id: str, number: int) -> tuple[str, frozenset[str]]:
-    """The name of a project, and the sticks of the rack in its newest revision."""
-    try:
-        document = store.head(project_id).document
-    except StoreError:
-        return "", frozenset()
-    return str(document.get("name", project_id)), frozenset(_named(document))
+def _stock_in(project_id: str, revision: Revision) -> Stock:
+    document = revision.document
+    name = str(document.get("name", project_id))
+    return Stock(name=name, tags=frozenset(_named(document)), number=revision.number)
 
 
 def _named(document: Document) -> Iterator[str]:

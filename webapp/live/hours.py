@@ -1,7 +1,6 @@
 """Hours written down at the bench: by a clock that is started and stopped at a card, or typed afterwards."""
 
 from datetime import UTC, datetime
-from functools import lru_cache
 from statistics import mean
 
 from framecalc.bench.hours import Experience, FrameSize, Spell, WorkStep, experience, size_of_run
@@ -12,8 +11,7 @@ from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.project import items_at, read_project, with_value
 from framecalc.project.bench import MOST_HOURS
 from framecalc.project.document import Document
-from webapp.data.errors import StoreError
-from webapp.data.store import Store
+from webapp.data.revisions import Revision
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 
 LONGEST_MIN = 24 * 60
@@ -84,16 +82,10 @@ def read_minutes(text: str) -> int:
     raise OutOfRange(f"Enter whole minutes, 1 to {LONGEST_MIN}")
 
 
-KEPT = 1000
-"""How many projects' hours are remembered: a revision never changes."""
-
-
 def past_spells(desk: Desk, *, but: str) -> tuple[Spell, ...]:
     """What was written down in all other jobs of the shop."""
-    newest = sorted(desk.store.newest().items())
-    return tuple(
-        one for project_id, number in newest if project_id != but for one in _spells(desk.store, project_id, number)
-    )
+    found = desk.store.of_each(_spells).items()
+    return tuple(one for project_id, spells in found if project_id != but for one in spells)
 
 
 def past_said(found: Experience) -> str:
@@ -111,12 +103,13 @@ def past_by_step(desk: Desk, plan: Plan, *, but: str) -> dict[str, str]:
     return {name: f"Past jobs, one frame: {past_said(found)}." for name, found in known.items() if found}
 
 
-@lru_cache(maxsize=KEPT)
-def _spells(store: Store, project_id: str, number: int) -> tuple[Spell, ...]:
-    """What was written down in one revision of a job; nothing where it cannot be read."""
+def _spells(project_id: str, revision: Revision) -> tuple[Spell, ...]:
+    """What was written down in a job; nothing where the file is no project."""
+    if not items_at(revision.document, "bench.hours"):
+        return ()
     try:
-        bench = read_project(store.head(project_id).document).bench
-    except (StoreError, FrameCalcError):
+        bench = read_project(revision.document).bench
+    except FrameCalcError:
         return ()
     return tuple(
         Spell(job=project_id, step=one.step, minutes=one.minutes, frames=one.frames, size=one.size)

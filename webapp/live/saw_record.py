@@ -4,46 +4,55 @@ A saw is identified by its typed name, the last change made to it, and the way i
 share the shop's one saw.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from functools import lru_cache
+from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.corners.same_saw import Saw, saw_of
 from framecalc.project import Frame, Project, items_at, read_project
-from webapp.data.errors import StoreError
+from webapp.data.revisions import Revision
 from webapp.data.store import Store
 
 Setting = tuple[float, ...]
 
 
-def cuts_elsewhere_deg(store: Store, project: Project, project_id: str, *, of: Frame) -> tuple[Setting, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawCut:
+    """The errors of one setting of a saw [°]; `frame_id` is blank where the frame is another project's."""
+
+    saw: Saw
+    setting_deg: Setting
+    frame_id: str = ""
+
+
+def record_of(store: Store, project: Project, project_id: str) -> tuple[SawCut, ...]:
+    """Every setting of any saw of the shop: of a project as it is now, then of all others as they are saved."""
+    others = store.of_each(_cuts_in).items()
+    return (*_cuts_of(project), *(cut for other, cuts in others if other != project_id for cut in cuts))
+
+
+def cuts_elsewhere_deg(record: Iterable[SawCut], *, of: Frame) -> tuple[Setting, ...]:
     """The errors of each setting of a frame's saw, from all other frames of the shop [°]."""
     saw = saw_of(of.corner)
-    others = (frame for frame in project.frames if frame.id != of.id)
-    found = [setting for other, setting in _settings_in(project, others) if other == saw]
-    for summary in store.list():
-        if summary.project_id != project_id:
-            with suppress(FrameCalcError, StoreError):
-                known = _settings_of(store, summary.project_id, summary.number)
-                found += [setting for other, setting in known if other == saw]
-    return tuple(found)
+    return tuple(cut.setting_deg for cut in record if cut.saw == saw and cut.frame_id != of.id)
 
 
-@lru_cache(maxsize=512)
-def _settings_of(store: Store, project_id: str, number: int) -> tuple[tuple[Saw, Setting], ...]:
-    """Every setting of any saw in a revision; cached, since a revision never changes."""
-    document = store.revision(project_id, number).document
+def _cuts_in(_: str, revision: Revision) -> tuple[SawCut, ...]:
+    """What a saved project adds to the record; nothing where it is no project that can be read."""
+    document = revision.document
     if not any(items_at(frame, "corner.tests") for frame in items_at(document, "frames")):
         return ()
-    project = read_project(document)
-    return tuple(_settings_in(project, project.frames))
+    try:
+        return tuple(replace(cut, frame_id="") for cut in _cuts_of(read_project(document)))
+    except FrameCalcError:
+        return ()
 
 
-def _settings_in(project: Project, frames: Iterable[Frame]) -> Iterable[tuple[Saw, Setting]]:
-    for frame in frames:
+def _cuts_of(project: Project) -> Iterator[SawCut]:
+    for frame in project.frames:
         if frame.corner.tests:
             with suppress(FrameCalcError):
                 for setting in FramePlan(project, frame).corners.saw.settings_deg:
-                    yield saw_of(frame.corner), setting
+                    yield SawCut(saw=saw_of(frame.corner), setting_deg=setting, frame_id=frame.id)

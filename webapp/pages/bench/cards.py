@@ -6,7 +6,7 @@ from framecalc.plan import Plan
 from framecalc.plan.bench.job import bench_job, cards_of
 from webapp.jobs.timber import work_of
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.saw_record import cuts_elsewhere_deg
+from webapp.live.saw_record import cuts_elsewhere_deg, record_of
 
 
 def opened_cards(desk: Desk, opened: ProjectAtRevision) -> tuple[Card, ...]:
@@ -29,15 +29,13 @@ def cards_or_trouble(desk: Desk, plan: Plan, project_id: str) -> tuple[tuple[Car
 
 def _cards(desk: Desk, plan: Plan, project_id: str) -> tuple[tuple[Card, ...], bool]:
     """The cards, and whether every group has its cutting plan."""
-    works = work_of(desk.jobs, plan)
+    works, record = work_of(desk.jobs, plan), record_of(desk.store, plan.project, project_id)
     job = bench_job(
         plan,
         [(work.group, work.plan) for work in works],
         cutters=(one.owned for one in desk.shop().cutters),
         cuts_elsewhere={
-            frame.id: cuts_elsewhere_deg(desk.store, plan.project, project_id, of=frame)
-            for frame in plan.project.frames
-            if frame.corner.tests
+            frame.id: cuts_elsewhere_deg(record, of=frame) for frame in plan.project.frames if frame.corner.tests
         },
     )
     return cards_of(job), all(work.plan for work in works)

@@ -17,7 +17,7 @@ from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
 from webapp.live.papers import papers_first
-from webapp.live.saw_record import cuts_elsewhere_deg
+from webapp.live.saw_record import cuts_elsewhere_deg, record_of
 from webapp.pages.corners.fields import SIDES
 from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
 
@@ -120,7 +120,8 @@ def _groups(desk: Desk, answer: FrameAnswer) -> dict[str, AnswerGroup]:
     """Every group; a refused field keeps its old value. All are empty if the frame is impossible."""
     if answer.impossible:
         return {name: AnswerGroup(name=name) for name in GROUPS}
-    elsewhere_deg = cuts_elsewhere_deg(desk.store, answer.project, answer.project_id, of=answer.frame)
+    record = record_of(desk.store, answer.project, answer.project_id)
+    elsewhere_deg = cuts_elsewhere_deg(record, of=answer.frame)
     groups = groups_of(CornersContext(plan=answer.plan, elsewhere_deg=elsewhere_deg))
     woods = Link(href=WOODS(**_ids(answer)), says="All 52 woods in this room", is_file=False)
     on_paper = {name: _with_papers(group, answer) for name, group in groups.items()}

@@ -24,6 +24,9 @@ class Due(StrEnum):
     OVER = "Handed over"
 
 
+_PLACES = {due: place for place, due in enumerate(Due)}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageOfList:
     """One page of the list: its parts, and which page of how many it is. `found` counts the projects of all pages."""
@@ -48,8 +51,9 @@ def page_of_list(summaries: Iterable[Summary], *, find: str, number: int, today:
 
 def is_found(one: Summary, find: str) -> bool:
     """Whether every word that was typed stands in the name, the client or the woods of a project."""
-    text = " ".join((one.name, one.client, *one.woods)).casefold()
-    return all(word in text for word in find.casefold().split())
+    words = find.casefold().split()
+    text = " ".join((one.name, one.client, *one.woods)).casefold() if words else ""
+    return all(word in text for word in words)
 
 
 def due_of(one: Summary, *, today: date) -> Due:
@@ -70,7 +74,7 @@ def in_order(summaries: Iterable[Summary], *, today: date) -> tuple[Summary, ...
 
 
 def _place(one: Summary, today: date) -> tuple[int, date]:
-    return list(Due).index(due_of(one, today=today)), (one.due or today) if not one.is_over else today
+    return _PLACES[due_of(one, today=today)], (one.due or today) if not one.is_over else today
 
 
 def pages_around(page: PageOfList) -> Iterator[tuple[int, str]]:

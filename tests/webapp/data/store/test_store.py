@@ -35,14 +35,6 @@ def test_older_revisions_stay_as_they_were(store: Store, cafe: str) -> None:
     assert store.revision(cafe, 2).document == prints(6)
 
 
-def test_the_newest_numbers_are_those_of_projects_that_are_there(store: Store, cafe: str) -> None:
-    other = store.create(CAFE | {"name": "Bar"})
-    saved(store, other, CAFE | {"name": "Inn"})
-    assert store.newest() == {cafe: 1, other: 2}
-    store.delete(other)
-    assert store.newest() == {cafe: 1}
-
-
 def test_saving_what_is_there_already_writes_nothing(store: Store, cafe: str) -> None:
     assert saved(store, cafe, dict(CAFE)).number == 1
     assert len(list(store.revisions(cafe))) == 1
