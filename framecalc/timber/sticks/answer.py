@@ -19,11 +19,15 @@ class ProofStatus(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPiece:
-    """A piece and where its left tip lies on the stick; turned: its long edge lies on the other side."""
+    """A piece and where its left tip lies on the stick; turned: its long edge lies on the other side.
+
+    `is_cut`: it was cut before the rest of the stick was planned, and stays as it is.
+    """
 
     piece: Piece
     start_mm: float
     turned: bool = False
+    is_cut: bool = False
 
     @property
     def end_mm(self) -> float:
@@ -66,6 +70,11 @@ class CutStick:
     def label(self) -> str:
         """What is chalked on the stick."""
         return self.stock.name + f" #{self.number}"
+
+    @property
+    def is_begun(self) -> bool:
+        """Whether pieces were cut from it before the rest was planned."""
+        return any(placed.is_cut for strip in self.strips for placed in strip.pieces)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

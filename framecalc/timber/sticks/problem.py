@@ -31,6 +31,7 @@ class Purpose(StrEnum):
     SPARE = "spare"
     TEST = "test piece"
     AGAIN = "cut again"
+    SPOILED = "spoiled"
 
 
 class Grain(StrEnum):
@@ -81,6 +82,21 @@ class Piece:
         extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
         side = f"side {self.side}" if self.side.isdigit() else self.side
         return f"/{self.copy} {side}{extra}"
+
+
+PieceName = tuple[str, str, int, str]
+"""What a piece is, whatever its length: its purpose, frame, copy and side."""
+
+
+def name_of(piece: Piece) -> PieceName:
+    """What a piece is, whatever its length.
+
+    Source: derived.
+
+    >>> name_of(Piece(frame="hall", side="top", length_mm=348))
+    ('member', 'hall', 1, 'top')
+    """
+    return piece.purpose.value, piece.frame, piece.copy, piece.side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,7 +179,6 @@ class Bundle:
 
 
 @lru_cache(maxsize=256)
-@lru_cache(maxsize=64)
 def hash_of(problem: StickProblem) -> str:
     """Name a problem by its content: same content, same name, on any machine.
 
