@@ -3,7 +3,7 @@
 import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Generic, TypeAlias, TypeVar
+from typing import Any, Generic, TypeAlias, TypeVar
 
 from webapp.data.errors import StoreError
 from webapp.data.finding import PROJECT_ID, folder_of, head_of
@@ -54,6 +54,22 @@ class OfEach(Generic[_Found]):
             self._known[project_id] = stamp, read[1]
             self.news += 1
         return (read[1],)
+
+
+class FoundInEach:
+    """What functions find in the projects of a folder, each function's own kept as long as the files stand."""
+
+    def __init__(self, root: Path) -> None:
+        self._root = root
+        self._by_function: dict[object, OfEach[Any]] = {}
+
+    def __call__(self, find: Callable[[str, Revision], _Found]) -> dict[str, _Found]:
+        """What a function finds in the newest readable revision of each project, by its id, in the order of the ids.
+
+        Args:
+            find: looks into a revision of the project of an id; one function all the time, not one made anew.
+        """
+        return self._by_function.setdefault(find, OfEach(self._root, in_heads(find))).all()
 
 
 def in_heads(find: Callable[[str, Revision], _Found]) -> Read[_Found]:

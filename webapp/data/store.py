@@ -19,7 +19,6 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
-from typing import Any, TypeVar
 
 from filelock import FileLock, Timeout
 
@@ -31,7 +30,7 @@ from webapp.data.finding import folder_of, head_of, require_id
 from webapp.data.kept import Stamp
 from webapp.data.list_kept import KeptList
 from webapp.data.names import names_in, write_name
-from webapp.data.of_each import OfEach, in_heads
+from webapp.data.of_each import FoundInEach, OfEach
 from webapp.data.revisions import Conflict, History, Revision, RevisionStep, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
@@ -40,8 +39,6 @@ from webapp.data.taken_over import taken_over
 from webapp.data.thinning import Used, superfluous
 
 ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
-
-_Found = TypeVar("_Found")
 
 Fill = Callable[[Path], None]
 """Puts what belongs beside the revisions of a project into its folder."""
@@ -81,7 +78,7 @@ class Store:
         self._projects, self._trash = data_folder / "projects", data_folder / "trash"
         self._lines = KeptList(self._projects, data_folder / "list.json")
         self._trashed_lines = OfEach(self._trash, read_summary)
-        self._found: dict[object, OfEach[Any]] = {}
+        self.of_each = FoundInEach(self._projects)
         self.shop = ShopFile(data_folder, check=check_shop)
         self._project_locks: dict[str, Lock] = {}
         with _usable(data_folder):
@@ -101,14 +98,6 @@ class Store:
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
         return newest_first(self._trashed_lines.all().values())
-
-    def of_each(self, find: Callable[[str, Revision], _Found]) -> dict[str, _Found]:
-        """What a function finds in the newest readable revision of each project, by its id, in the order of the ids.
-
-        Args:
-            find: looks into a revision of the project of an id; what it finds is kept as long as the file stands.
-        """
-        return self._found.setdefault(find, OfEach(self._projects, in_heads(find))).all()
 
     def head(self, project_id: str) -> Revision:
         """Read the newest readable revision of a project.

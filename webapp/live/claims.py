@@ -33,8 +33,8 @@ class Claim:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
-    """The name of a project, and the sticks of the rack in its newest revision."""
+class Counted:
+    """What the newest revision of a project counts on: its name, and the sticks of the rack."""
 
     name: str
     tags: frozenset[str]
@@ -52,7 +52,7 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
         but: the id of a project that is left out.
     """
     claims: Claims = {entry.tag: () for entry in file.sticks}
-    for project_id, stock in desk.store.of_each(_stock_in).items():
+    for project_id, stock in desk.store.of_each(_counted_in).items():
         if project_id == but or not claims.keys() & stock.tags:
             continue
         cut = frozenset(cut.problem for cut in file.cuts_of(project_id))
@@ -63,7 +63,7 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
 
 
 @lru_cache(maxsize=KEPT)
-def _still_wanted(store: Store, jobs: Jobs, project_id: str, stock: Stock, cut: frozenset[str]) -> frozenset[str]:
+def _still_wanted(store: Store, jobs: Jobs, project_id: str, stock: Counted, cut: frozenset[str]) -> frozenset[str]:
     """The stock that a project still counts on: that of the plans it has not cut.
 
     If its plans can no longer be computed, it counts on all the stock that it names.
@@ -77,10 +77,10 @@ def _still_wanted(store: Store, jobs: Jobs, project_id: str, stock: Stock, cut: 
     return frozenset(one.name for one in project.timber.stock if one.on_rack and one.id in wanted)
 
 
-def _stock_in(project_id: str, revision: Revision) -> Stock:
+def _counted_in(project_id: str, revision: Revision) -> Counted:
     document = revision.document
     name = str(document.get("name", project_id))
-    return Stock(name=name, tags=frozenset(_named(document)), number=revision.number)
+    return Counted(name=name, tags=frozenset(_named(document)), number=revision.number)
 
 
 def _named(document: Document) -> Iterator[str]:
