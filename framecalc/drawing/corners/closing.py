@@ -83,7 +83,7 @@ def closing_title(view: ClosingView) -> str:
 def draw_closing(view: ClosingView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the four corners, each in its place; to no scale, gaps and steps by one factor."""
     openings = {corner.corner: _opening(corner) for corner in view.corners}
-    gaps = factor_for(*(opening.widest_mm for opening in openings.values()), room_mm=OPEN_MM)
+    gaps = factor_for(*(opening.widest_mm() for opening in openings.values()), room_mm=OPEN_MM)
     steps = factor_for(*(opening.level_proud_mm for opening in openings.values()), room_mm=OPEN_MM)
     for corner in view.corners:
         up, side = corner.corner.split("-")

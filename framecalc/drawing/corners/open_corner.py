@@ -1,11 +1,12 @@
 """A corner whose mitre stands open, magnified: two members, the wedge of light between them, the step at their tips.
 
-Local places are measured from the corner's own tip inward, along the level member and along the upright one.
+Local places are measured from the corner's own tip, along the level member and square to it, inward. What is said of
+the level member holds of the other, across the mitre.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
+from math import cos, radians, sin, tan
 
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
@@ -17,12 +18,27 @@ FACTORS = (20, 10, 5, 2, 1, 0.5, 0.2, 0.1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenCorner:
-    """One corner on the sheet: its tip, the inward direction, the drawn width and length of its members [mm]."""
+    """One corner on the sheet: its tip, the inward direction, the drawn width and length of its members [mm].
+
+    Attributes:
+        mitre_deg: between the mitre and the outer edge of a member; 45 in a corner of a rectangle.
+    """
 
     tip: Point
     toward: tuple[int, int]
     width_mm: float
     reach_mm: float
+    mitre_deg: float = 45.0
+
+    @property
+    def inner(self) -> Point:
+        """The local place where the inner edges meet."""
+        return self.width_mm / tan(radians(self.mitre_deg)), self.width_mm
+
+    def across_mitre(self, place: Point) -> Point:
+        """The local place that lies on the other member as this one lies on its own."""
+        turn_rad, (along_mm, in_mm) = radians(2 * self.mitre_deg), place
+        return along_mm * cos(turn_rad) + in_mm * sin(turn_rad), along_mm * sin(turn_rad) - in_mm * cos(turn_rad)
 
     def at(self, along_mm: float, in_mm: float) -> Point:
         """A local place on the sheet."""
@@ -41,10 +57,9 @@ class MitreGap:
     inside_mm: float
     level_proud_mm: float = 0.0
 
-    @property
-    def widest_mm(self) -> float:
+    def widest_mm(self, *, mitre_deg: float = 45.0) -> float:
         """The room that the gap takes along a member."""
-        return max(self.outside_mm, self.inside_mm) * sqrt(2)
+        return max(self.outside_mm, self.inside_mm) / sin(radians(mitre_deg))
 
     def magnified(self, gaps: float, *, steps: float = 1) -> "MitreGap":
         """The same, its gaps and its step magnified by a factor."""
@@ -70,18 +85,22 @@ def draw_open_corner(
 ) -> None:
     """Draw a corner with its opening, which is magnified already.
 
-    A gap square to the joint moves the level face by √2 of it along its member. A shaved end is marked with a wedge:
-    positive where the wood comes off at the inside, negative at the tip, as thick as it is drawn [mm].
+    A gap square to the joint moves the level face along its member by the gap over the sine of the mitre's angle. A
+    shaved end is marked with a wedge: positive where the wood comes off at the inside, negative at the tip, as thick as
+    it is drawn [mm].
     """
-    width, reach, proud = corner.width_mm, corner.reach_mm, opening.level_proud_mm
-    outside, inside = opening.outside_mm * sqrt(2) - proud, opening.inside_mm * sqrt(2) - proud
-    level = ((outside, -proud), (reach, -proud), (reach, width - proud), (width + inside, width - proud))
-    upright = ((0.0, 0.0), (width, width), (width, reach), (0.0, reach))
+    proud, mitre_rad = opening.level_proud_mm, radians(corner.mitre_deg)
+    outside, inside = (
+        gap_mm / sin(mitre_rad) - proud / tan(mitre_rad) for gap_mm in (opening.outside_mm, opening.inside_mm)
+    )
+    reach, width, inner = corner.reach_mm, corner.width_mm, corner.inner
+    level = ((outside, -proud), (reach, -proud), (reach, width - proud), (inner[0] + inside, width - proud))
+    upright = tuple(map(corner.across_mitre, ((0.0, 0.0), inner, (reach, width), (reach, 0.0))))
     for member in (level, upright):
         pen.area(corner.path(member), Role.WOOD)
         pen.line(corner.path(member), Role.EDGE)
     _mark(pen, corner, level[0], level[3], thick_mm=level_shaved, into=(1.0, 0.0))
-    _mark(pen, corner, upright[0], upright[1], thick_mm=upright_shaved, into=(0.0, 1.0))
+    _mark(pen, corner, upright[0], upright[1], thick_mm=upright_shaved, into=corner.across_mitre((1.0, 0.0)))
 
 
 def _mark(pen: Pen, corner: OpenCorner, tip: Point, inner: Point, *, thick_mm: float, into: Point) -> None:

@@ -110,7 +110,7 @@ CASES = [
         (("closing",), SIDES),
         (("lean",), CLAMPS),
         (("strap",), STRAPS),
-        (("polygon",), POLYGONS),
+        (("polygon", "gaps"), POLYGONS),
         (("slope",), SLOPES),
         (("year",), YEARS),
     )
@@ -239,6 +239,24 @@ def test_gaps_are_drawn_by_the_factor_that_is_stated(angle: str) -> None:
         assert _off_line(level[0], upright[0], upright[1]) == pytest.approx(corner.outside_gap_mm * gaps, abs=2e-3)
         assert _off_line(level[3], upright[0], upright[1]) == pytest.approx(corner.inside_gap_mm * gaps, abs=2e-3)
         assert abs(level[0][1] - upright[0][1]) == pytest.approx(abs(corner.step_mm) * steps, abs=2e-3)
+
+
+@pytest.mark.parametrize("sides", [3, 4, 5, 6, 24])
+def test_a_test_joint_is_drawn_with_the_angle_between_two_sides(sides: int) -> None:
+    """The inside angle of a regular polygon is 180° − 360°/n; its gaps are square to the joint (plane geometry)."""
+    cut = {"tests": [{"id": "t1", "outside_gap": "0.3 mm", "inside_gap": "0.1 mm"}]}
+    shown = Drawn(draw_panel("gaps", planned(cut | {"shape.sides": sides, "shape.size": "300 mm"})))
+    (factor,) = [float(text.text.split("×")[1]) for text in shown.texts if "gaps shown" in text.text]
+    level, other = shown.runs("edge")[:2]
+    along, leg = _turned(level[0], level[1]), _turned(other[0], other[3])
+    assert abs(leg - along) == pytest.approx(180 - 360 / sides, abs=1e-2)
+    assert _off_line(level[0], other[0], other[1]) == pytest.approx(0.3 * factor, abs=2e-3)
+    assert _off_line(level[3], other[0], other[1]) == pytest.approx(0.1 * factor, abs=2e-3)
+
+
+def _turned(start: Point, end: Point) -> float:
+    """The direction from a point to another [°]."""
+    return degrees(atan2(end[1] - start[1], end[0] - start[0]))
 
 
 @pytest.mark.parametrize("case", ["open outside", "open inside"])
