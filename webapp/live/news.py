@@ -5,10 +5,9 @@ the next form; without one, or with one that is forgotten here, it gets all part
 still sends the token of the one before.
 """
 
-import re
 import secrets
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from threading import Lock
 
@@ -17,7 +16,7 @@ from starlette.requests import Request
 MOST_TOKENS = 256
 """Answers that are remembered, of all pages that are open. One takes up to 20 kB, for a page of about 100 parts."""
 
-_PART = re.compile(r'<hx-partial hx-target="([^"]*)".*?</hx-partial>', re.DOTALL)
+_BEGIN, _END = "<hx-partial", "</hx-partial>"
 TOKEN = "x-holds"
 """The header in which an answer says its token."""
 
@@ -53,13 +52,19 @@ class News:
             parts: all parts, as `<hx-partial>`s.
             asked: the hash of the form that they answer.
         """
-        held = self._find(token)
-        now = {part[1]: hash(part[0]) for part in _PART.finditer(parts)}
+        held, new = self._find(token), list[str]()
+        now: dict[str, int] = {}
+        for before, part in _each(parts):
+            target, now_hash = part.split('"', 2)[1], hash(part)
+            is_held = held.parts.get(target) == now_hash
+            new += (before,) if is_held else (before, _BEGIN, part, _END)
+            now[target] = now_hash
         if now.items() <= held.parts.items():
             self._keep(token, Held(parts=held.parts, asked=asked))
             return "", ""
-        new = _PART.sub(lambda part: "" if held.parts.get(part[1]) == now[part[1]] else part[0], parts)
-        return new.strip(), self._keep(secrets.token_urlsafe(9), Held(parts={**held.parts, **now}, asked=asked))
+        return "".join(new).strip(), self._keep(
+            secrets.token_urlsafe(9), Held(parts={**held.parts, **now}, asked=asked)
+        )
 
     def _find(self, token: str) -> Held:
         with self._lock:
@@ -73,6 +78,13 @@ class News:
             if len(self._held) > self._most:
                 self._held.popitem(last=False)
         return token
+
+
+def _each(parts: str) -> Iterator[tuple[str, str]]:
+    """What stands before each part, and the part itself: its target is the first of its attributes."""
+    for piece in parts.split(_END)[:-1]:
+        before, _, part = piece.partition(_BEGIN)
+        yield before, part
 
 
 def news_of(request: Request) -> News:
