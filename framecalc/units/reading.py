@@ -57,6 +57,10 @@ class Length:
     text: str
     exact_mm: Fraction
 
+    def __hash__(self) -> int:
+        """By the text alone: it says the value, and its hash is known."""
+        return hash(self.text)
+
     @cached_property
     def mm(self) -> float:
         """The value in millimetres, as the topics take it."""

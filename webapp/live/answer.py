@@ -219,7 +219,7 @@ def answer_to(opened: ProjectAtRevision, fields: PageFields, draft: Draft | None
         saved=opened.plan,
         typed=draft.typed,
         reading_messages=draft.messages,
-        fields=fields(draft.document, ""),
+        fields=_fields_of(opened, "", fields, draft),
     )
 
 
@@ -239,10 +239,15 @@ def frame_answer_to(
         saved=opened.plan,
         typed=draft.typed,
         reading_messages=draft.messages,
-        fields=fields(draft.document, frame_id),
+        fields=_fields_of(opened, frame_id, fields, draft),
         frame=draft.checked.frame(frame_id) or opened.frame(frame_id),
     )
 
 
+def _fields_of(opened: ProjectAtRevision, frame_id: str, fields: PageFields, draft: Draft) -> FieldSet:
+    """The fields of a page; those of the saved project, as long as nothing typed changes them."""
+    return opened.page(fields, frame_id).fields if draft.keeps_fields else fields(draft.document, frame_id)
+
+
 def _as_saved(opened: ProjectAtRevision) -> Draft:
-    return Draft(document=opened.document, checked=opened.project)
+    return Draft(document=opened.document, checked=opened.project, alike=opened.document)

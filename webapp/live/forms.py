@@ -18,7 +18,8 @@ from pydantic import TypeAdapter, ValidationError
 from framecalc.errors import FrameCalcError
 from framecalc.project import Project, ProjectErrors, read_project, texts_at, value_at, with_value
 from framecalc.project.corners import HUMIDITY_IN_ORDER
-from framecalc.project.document import Document, ReadDocument
+from framecalc.project.document import Document, Json, ReadDocument
+from framecalc.project.label import Control
 from webapp.live.field import FieldSet
 from webapp.live.texts import Reading, printable, same_text, shown, value_of
 
@@ -36,6 +37,9 @@ BESIDE = "beside-"
 
 WHOLE = 100
 """No air holds more than this, in per cent; what is typed above it is refused for that."""
+
+_PLAIN = frozenset({Control.LENGTH, Control.NUMBER, Control.WEIGHT, Control.MEASURED, Control.MONEY, Control.WORDS})
+"""Controls of what is measured or said: no other field follows from that."""
 
 _PIXELS = re.compile(r"[0-9]{1,5}")
 
@@ -83,12 +87,21 @@ Checked = TypeVar("Checked")
 
 @dataclass(frozen=True, kw_only=True)
 class DraftOf(Generic[Checked]):
-    """A document with the typed changes, what it is once checked, and a sentence for each refused field."""
+    """A document with the typed changes, what it is once checked, and a sentence for each refused field.
+
+    `alike` is that document where every page has the same fields for it as for the one before the changes.
+    """
 
     document: Document
     checked: Checked
     messages: dict[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)
+    alike: Document | None = None
+
+    @property
+    def keeps_fields(self) -> bool:
+        """Whether every page has the same fields as before the changes."""
+        return self.alike is self.document
 
 
 Draft: TypeAlias = DraftOf[Project]
@@ -168,7 +181,22 @@ def work_in(
         messages[path] = sentence
         del changed[path]
     work, checked, refused = _put_in(document, changed, fields, check)
-    return DraftOf(document=work, checked=checked, messages=messages | refused, typed=typed)
+    return DraftOf(
+        document=work,
+        checked=checked,
+        messages=messages | refused,
+        typed=typed,
+        alike=work if all(_keeps_fields(document, *one, fields) for one in changed.items()) else None,
+    )
+
+
+def _keeps_fields(document: Document, path: str, value: Json, fields: FieldSet) -> bool:
+    """Whether a changed value leaves all fields as they are: a measure or words in place of others, but no name.
+
+    What is chosen or counted may bring fields and take them away, and names are choices of other fields.
+    """
+    is_plain = fields.fields[path].control in _PLAIN and not path.endswith(".name")
+    return is_plain and isinstance(value, str) and isinstance(value_at(document, path), str)
 
 
 def edited(draft: Draft, change: Callable[[Document], None]) -> Draft:

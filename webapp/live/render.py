@@ -5,7 +5,7 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 """
 
 import re
-from collections.abc import Hashable, Mapping
+from collections.abc import Hashable, Iterable, Mapping
 from functools import cache, lru_cache, partial
 from types import MappingProxyType
 
@@ -63,6 +63,16 @@ def slot_markup(slot: Hashable) -> Markup:
     return Markup(ENVIRONMENT.get_template("fields/_slot.html").render(slot=slot))
 
 
+def slot_parts(slots: Iterable[Hashable]) -> Markup:
+    """The slots under the fields of a page as parts of an answer, each on a line of its own."""
+    return Markup("".join(map(_slot_part, slots)))
+
+
+@lru_cache(maxsize=2048)
+def _slot_part(slot: Hashable) -> str:
+    return ENVIRONMENT.get_template("fields/slot_part.html").render(slot=slot) + "\n"
+
+
 def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(TEMPLATES),
@@ -75,7 +85,7 @@ def _environment() -> Environment:
     environment.filters["trade"] = _trade
     environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
-    environment.globals |= {"to": addresses, "mark": mark, "slot_markup": slot_markup}
+    environment.globals |= {"to": addresses, "mark": mark, "slot_markup": slot_markup, "slot_parts": slot_parts}
     return environment
 
 

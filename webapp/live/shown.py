@@ -23,7 +23,7 @@ from webapp.live.desk import ProjectAtRevision
 from webapp.live.of_project import OfProject
 from webapp.live.page import Page
 from webapp.live.render import drawing
-from webapp.live.slots import FieldSlot, FieldView, field_views
+from webapp.live.slots import FieldSlot, FieldView, FieldViews, slots_in
 from webapp.live.verdict import Verdict, verdict_of
 
 
@@ -105,12 +105,12 @@ class LiveShown(OfProject):
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
         """The fields by their paths."""
-        return field_views(self.answer, self.above)
+        return FieldViews(self.answer, self.above)
 
     @property
     def slots(self) -> tuple[FieldSlot, ...]:
         """The slots under the fields."""
-        return tuple(view.slot for view in self.fields.values())
+        return slots_in(self.fields)
 
     @cached_property
     def verdict(self) -> Verdict:
@@ -134,10 +134,9 @@ class FrameShown(LiveShown):
         return self.answer.frame
 
     @cached_property
-    def fields(self) -> Mapping[str, FieldView]:
+    def fields(self) -> FieldViews:
         """The fields by their paths; in a tray no layer can become one that lies under a lip."""
-        views = field_views(self.answer, self.above)
-        return {path: _in_a_tray(view) for path, view in views.items()} if self.is_tray else views
+        return FieldViews(self.answer, self.above, turned=_in_a_tray if self.is_tray else None)
 
     @property
     def mat(self) -> Mat | None:

@@ -5,7 +5,7 @@ that is refused, the value that the starting point solves, the mark of an assume
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
@@ -55,47 +55,117 @@ class FieldView:
     name: str = ""
 
 
-def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
-    """Every field of the page with its slot, by its path without `frames.<id>.` and the common part `above`."""
-    slots = {slot.path: slot for slot in slots_of(answer)}
-    return {
-        path.removeprefix(answer.here).removeprefix(above): FieldView(
+class FieldViews(Mapping[str, FieldView]):
+    """Every field of a page, by its path without `frames.<id>.` and a common part; each is made when it is asked for.
+
+    `slots` are those under the fields, by the same paths: an answer to typing shows all of them, and few fields.
+    """
+
+    def __init__(
+        self, answer: Answer, above: str = "", *, turned: Callable[[FieldView], FieldView] | None = None
+    ) -> None:
+        """Begin with the slots.
+
+        Args:
+            above: what all paths of the page begin with, after the frame.
+            turned: what the page makes of each field.
+        """
+        self._answer, self._turned = answer, turned
+        self._paths = {path.removeprefix(answer.here).removeprefix(above): path for path in answer.fields.fields}
+        self.slots = dict(zip(self._paths, slots_of(answer), strict=True))
+        self._made: dict[str, FieldView] = {}
+
+    def __getitem__(self, name: str) -> FieldView:
+        """A field of the page."""
+        if name not in self._made:
+            made = self._view(name, self._paths[name])
+            self._made[name] = self._turned(made) if self._turned else made
+        return self._made[name]
+
+    def __iter__(self) -> Iterator[str]:
+        """The paths, in the order of the page."""
+        return iter(self._paths)
+
+    def __len__(self) -> int:
+        """How many fields the page has."""
+        return len(self._paths)
+
+    def __contains__(self, name: object) -> bool:
+        """Whether the page has a field."""
+        return name in self._paths
+
+    def _view(self, name: str, path: str) -> FieldView:
+        answer, one = self._answer, self._answer.fields.fields[path]
+        return FieldView(
             path=path,
             id=f"in-{html_id(path)}",
             field=one,
             text=_text(answer, path, one),
-            slot=slots[path],
+            slot=self.slots[name],
             name=answer.label(path),
         )
-        for path, one in answer.fields.items()
-    }
+
+
+def slots_in(fields: Mapping[str, FieldView]) -> tuple[FieldSlot, ...]:
+    """The slots under some fields, in their order."""
+    if isinstance(fields, FieldViews):
+        return tuple(fields.slots.values())
+    return tuple(view.slot for view in fields.values())
 
 
 def slots_of(answer: Answer) -> Iterable[FieldSlot]:
     """The slot of every field of the page."""
     found = _found(answer)
-    lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
+    lengths, shop, unit = _lengths(answer), answer.project.shop, answer.project.unit
     for path in answer.fields.fields:
-        yield FieldSlot(
-            id=f"slot-{html_id(path)}",
-            path=path,
-            echo=echo(lengths[path], inch_step) if path in lengths else "",
-            error=answer.messages.get(path, ""),
+        error = answer.messages.get(path, "")
+        length = lengths.get(path) or (_typed_length(answer, path) if error else None)
+        yield _slot(
+            path,
+            length=lengths.get(path),
+            inch_step=shop.inch_step,
+            error=error,
             solved=answer.solved.get(path, ""),
-            assumed=answer.is_assumed(path) and path not in answer.messages,
+            assumed=answer.is_assumed(path) and not error,
             found=found.get(path, ()),
-            inches=_inches(answer, path, lengths.get(path)),
-            origin=answer.origin(path) or "Assumed",
+            inches=inches_instead(path, length, unit=unit) if length else "",
+            origin=answer.origin(path),
         )
 
 
-def _inches(answer: Answer, path: str, length: Length | None) -> str:
-    """What the length at a path is in inches, where that is likelier meant; of a refused text too."""
-    with suppress(FrameCalcError):
-        if length is None and answer.fields.fields[path].is_length and path in answer.reading_messages:
-            length = parse_length(answer.typed.get(path, ""), bare=answer.project.unit)
-        return inches_instead(path, length, unit=answer.project.unit) if length else ""
-    return ""
+@lru_cache(maxsize=4096)
+def _slot(
+    path: str,
+    *,
+    length: Length | None,
+    inch_step: Step,
+    error: str,
+    solved: str,
+    assumed: bool,
+    found: tuple[tuple[str, str], ...],
+    inches: str,
+    origin: str,
+) -> FieldSlot:
+    """A slot: the same one as long as nothing in it changes."""
+    return FieldSlot(
+        id=f"slot-{html_id(path)}",
+        path=path,
+        echo=echo(length, inch_step) if length else "",
+        error=error,
+        solved=solved,
+        assumed=assumed,
+        found=found,
+        inches=inches,
+        origin=origin or "Assumed",
+    )
+
+
+def _typed_length(answer: Answer, path: str) -> Length | None:
+    """The length of a text that is refused, where it is one."""
+    if answer.fields.fields[path].is_length and path in answer.reading_messages:
+        with suppress(FrameCalcError):
+            return parse_length(answer.typed.get(path, ""), bare=answer.project.unit)
+    return None
 
 
 def _text(answer: Answer, path: str, one: Field) -> str:

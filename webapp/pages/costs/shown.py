@@ -22,7 +22,7 @@ from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.hours import past_by_step
 from webapp.live.price_list import PriceNote, cost_prices, offers_of
 from webapp.live.shown import LiveShown
-from webapp.live.slots import FieldView, field_views
+from webapp.live.slots import FieldView, FieldViews
 from webapp.pages.costs.actions import NEW_ITEM, today
 
 
@@ -192,7 +192,7 @@ def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, 
 def _views(answer: Answer, quote: Quote, job: JobPrice | None) -> dict[str, FieldView]:
     """The fields of the page; an item that cannot be counted says why under the field at fault."""
     problems, unused = (job.problems if job else {}), set(_unused(quote))
-    views = {path: view for path, view in field_views(answer).items() if path not in unused}
+    views = {path: view for path, view in FieldViews(answer).items() if path not in unused}
     for path in problems.keys() & views.keys():
         slot = views[path].slot
         views[path] = replace(views[path], slot=replace(slot, error=slot.error or problems[path]))

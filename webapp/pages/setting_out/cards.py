@@ -5,7 +5,7 @@ It is there while a field is at fault, too; what follows from a plan is then lef
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property, lru_cache
@@ -21,7 +21,7 @@ from framecalc.units import describe_length
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import plural
-from webapp.live.slots import FieldView
+from webapp.live.slots import FieldViews
 from webapp.pages.setting_out.hints import is_measured_twice
 
 CARDS: dict[str, tuple[str, tuple[str, ...]]] = {
@@ -88,7 +88,7 @@ class CardSummary:
         return STATE_WORDS[self.state]
 
 
-def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[CardSummary, ...]:
+def cards_of(answer: FrameAnswer, fields: FieldViews) -> tuple[CardSummary, ...]:
     """The cards of a frame, in trade order.
 
     Args:
@@ -96,7 +96,7 @@ def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[Card
         fields: the fields of the page, by their paths within the frame.
     """
     lines, faults = _Lines(answer, fields), tuple(_faults(answer))
-    assumed = Counter(card_of(path) for path, view in fields.items() if view.slot.assumed)
+    assumed = Counter(card_of(path) for path, slot in fields.slots.items() if slot.assumed)
     return tuple(
         _card(name, answer, tuple(_JOINED[name](lines)), faults=faults, assumed=assumed[name]) for name in CARDS
     )
@@ -156,7 +156,7 @@ def _faults(answer: FrameAnswer) -> Iterator[FaultAt]:
 class _Lines:
     """The lines of the cards, piece by piece."""
 
-    def __init__(self, answer: FrameAnswer, fields: Mapping[str, FieldView]) -> None:
+    def __init__(self, answer: FrameAnswer, fields: FieldViews) -> None:
         self._answer, self.fields = answer, fields
         self.frame: Frame = answer.frame
 
@@ -229,7 +229,7 @@ def _package(lines: _Lines) -> Iterator[SummaryPiece]:
     if not layers or not lines.plan:
         yield SummaryPiece(text=plural(len(layers), "layer") if layers else "no layers")
         return
-    assumed = any(view.slot.assumed for path, view in lines.fields.items() if path.startswith("package.layers."))
+    assumed = any(slot.assumed for path, slot in lines.fields.slots.items() if path.startswith("package.layers."))
     deep = lines.plan.figures["stack"].written
     room = describe_length(depth_for_package_mm(lines.plan.frame), unit=deep.unit).removesuffix(f" {deep.unit}")
     yield from (SummaryPiece(text=deep.text, is_value=True, is_assumed=assumed), SummaryPiece(text=f" {deep.unit} of "))

@@ -33,7 +33,7 @@ from webapp.live.lists import JobList
 from webapp.live.papers import LEVEL_PAPERS, papers_first
 from webapp.live.price_list import PriceNote, offers_of, timber_prices
 from webapp.live.render import drawing
-from webapp.live.slots import FieldSlot, FieldView, field_views
+from webapp.live.slots import FieldSlot, FieldView, FieldViews
 from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
 from webapp.pages.timber.folds import fold_of, folds_of
 from webapp.pages.timber.job import JobShopping, job_shopping
@@ -165,7 +165,7 @@ class TimberShown(ListsShown):
     def fields(self) -> Mapping[str, FieldView]:
         """The fields, with the findings about the stock."""
         found = [advice for group in self.groups for advice in group.findings]
-        views = field_views(self.answer, self.above)
+        views = FieldViews(self.answer, self.above)
         return {path: replace(view, slot=_with_findings(view.slot, found)) for path, view in views.items()}
 
 
