@@ -10,7 +10,6 @@ A frame hung below its centre of gravity leans out far, or tips over: the lower 
 
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 from math import asin, degrees, hypot, radians, sin, tan
 
 from framecalc.errors import ImpossibleSize
@@ -20,6 +19,9 @@ MOST_DEG = 60.0
 """A frame that leans so far has tipped over."""
 
 _STEPS, _HALVINGS = 600, 60
+_STEP_DEG = 2 * MOST_DEG / _STEPS
+_LEANS_DEG = tuple(-MOST_DEG + number * _STEP_DEG for number in range(_STEPS + 1))
+_LEANS_RAD = tuple(map(radians, _LEANS_DEG))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,21 +97,23 @@ def _open_mm(hang: Hang, lean_rad: float) -> float:
 def _rest_deg(hang: Hang) -> float:
     if not hang.reach_mm:
         return _fixed_deg(hang)
-    least_deg = -MOST_DEG
-    step_deg = (MOST_DEG - least_deg) / _STEPS
-    leans = ((deg, _open_mm(hang, radians(deg)) > 0) for deg in _degrees(least_deg, step_deg))
-    start_deg = next((deg for (deg, is_long), (_, is_long_after) in pairwise(leans) if is_long > is_long_after), None)
-    if start_deg is None:  # where the link turns from too long to too short, the frame is at rest
-        raise _tips()
-    low_deg, high_deg = start_deg, start_deg + step_deg
+    low_deg = _turning_deg(hang)
+    high_deg = low_deg + _STEP_DEG
     for _ in range(_HALVINGS):
         middle_deg = (low_deg + high_deg) / 2
         low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else (low_deg, middle_deg)
     return (low_deg + high_deg) / 2
 
 
-def _degrees(least_deg: float, step_deg: float) -> tuple[float, ...]:
-    return tuple(least_deg + number * step_deg for number in range(_STEPS + 1))
+def _turning_deg(hang: Hang) -> float:
+    """The last of the leans tried before the link turns from too long to too short: there the frame is at rest."""
+    was_long = False
+    for number, lean_rad in enumerate(_LEANS_RAD):
+        is_long = _open_mm(hang, lean_rad) > 0
+        if was_long and not is_long:
+            return _LEANS_DEG[number - 1]
+        was_long = is_long
+    raise _tips()
 
 
 def _fixed_deg(hang: Hang) -> float:

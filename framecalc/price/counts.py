@@ -6,7 +6,7 @@ cuts, trims and what is too short to keep; the volume is that of the whole stick
 put on top of these. An area is that of the parts alone.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -76,15 +76,19 @@ def quantity_taken(
 
 def _each_share(measure: Measure, taken: MaterialUse) -> Fraction:
     """What goes to one share of a material."""
-    whole = {
-        Measure.STICK: Fraction(taken.pieces),
-        Measure.SHEET: Fraction(taken.pieces),
-        Measure.STICK_M: taken.length_mm / 1000,
-        Measure.STICK_FT: taken.length_mm / MM_PER_FOOT,
-        Measure.BOARD_FT: taken.wood_mm3 / MM3_PER_BOARD_FOOT,
-        Measure.BOARD_M3: taken.wood_mm3 / 10**9,
-        Measure.AREA_M2: taken.area_mm2 / 10**6,
-        Measure.AREA_FT2: taken.area_mm2 / MM2_PER_SQUARE_FOOT,
-    }[measure]
+    whole = _WHOLE[measure](taken)
     shares = sum(taken.shares, Fraction(0))
     return whole / shares if shares else Fraction(0)
+
+
+_WHOLE: Mapping[Measure, Callable[[MaterialUse], Fraction]] = {
+    Measure.STICK: lambda taken: Fraction(taken.pieces),
+    Measure.SHEET: lambda taken: Fraction(taken.pieces),
+    Measure.STICK_M: lambda taken: taken.length_mm / 1000,
+    Measure.STICK_FT: lambda taken: taken.length_mm / MM_PER_FOOT,
+    Measure.BOARD_FT: lambda taken: taken.wood_mm3 / MM3_PER_BOARD_FOOT,
+    Measure.BOARD_M3: lambda taken: taken.wood_mm3 / 10**9,
+    Measure.AREA_M2: lambda taken: taken.area_mm2 / 10**6,
+    Measure.AREA_FT2: lambda taken: taken.area_mm2 / MM2_PER_SQUARE_FOOT,
+}
+"""How much of each measure a plan takes of a material."""

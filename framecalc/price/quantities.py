@@ -6,7 +6,7 @@ frames takes. Lengths and areas are *net*: what is cut off beside them is waste,
 and sheets have it in them. Whole pieces that no plan has counted are *estimated* by a simple rule, which is named.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -230,24 +230,31 @@ _BASES = {
 
 def _of_one(measure: Measure, needs: Needs) -> Fraction:
     """What one frame takes, exactly."""
-    stick, area, face = Fraction(needs.stick_mm), _area_mm2(needs), Fraction(needs.face_mm2)
-    return {
-        Measure.FRAME: Fraction(1),
-        Measure.HOUR: Fraction(1),
-        Measure.RETAINER: Fraction(needs.retainers),
-        Measure.STICK_M: stick / 1000,
-        Measure.STICK_FT: stick / MM_PER_FOOT,
-        Measure.BOARD_FT: stick * Fraction(needs.section_mm2) / MM3_PER_BOARD_FOOT,
-        Measure.BOARD_M3: stick * Fraction(needs.section_mm2) / 10**9,
-        Measure.AREA_M2: area / 10**6,
-        Measure.AREA_FT2: area / MM2_PER_SQUARE_FOOT,
-        Measure.FACE_M2: face / 10**6,
-        Measure.FACE_FT2: face / MM2_PER_SQUARE_FOOT,
-    }[measure]
+    return _OF_ONE[measure](needs)
+
+
+def _wood_mm3(needs: Needs) -> Fraction:
+    return Fraction(needs.stick_mm) * Fraction(needs.section_mm2)
 
 
 def _area_mm2(needs: Needs) -> Fraction:
     return Fraction(needs.package_across_mm) * Fraction(needs.package_up_mm) * needs.layers
+
+
+_OF_ONE: Mapping[Measure, Callable[[Needs], Fraction]] = {
+    Measure.FRAME: lambda needs: Fraction(1),
+    Measure.HOUR: lambda needs: Fraction(1),
+    Measure.RETAINER: lambda needs: Fraction(needs.retainers),
+    Measure.STICK_M: lambda needs: Fraction(needs.stick_mm) / 1000,
+    Measure.STICK_FT: lambda needs: Fraction(needs.stick_mm) / MM_PER_FOOT,
+    Measure.BOARD_FT: lambda needs: _wood_mm3(needs) / MM3_PER_BOARD_FOOT,
+    Measure.BOARD_M3: lambda needs: _wood_mm3(needs) / 10**9,
+    Measure.AREA_M2: lambda needs: _area_mm2(needs) / 10**6,
+    Measure.AREA_FT2: lambda needs: _area_mm2(needs) / MM2_PER_SQUARE_FOOT,
+    Measure.FACE_M2: lambda needs: Fraction(needs.face_mm2) / 10**6,
+    Measure.FACE_FT2: lambda needs: Fraction(needs.face_mm2) / MM2_PER_SQUARE_FOOT,
+}
+"""How much of each measure one frame takes."""
 
 
 def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> JobQuantity:
