@@ -22,6 +22,7 @@ from webapp.data.revisions import Conflict
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady
+from webapp.issue.job_light import Lights
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
@@ -73,7 +74,7 @@ def create_app(
         store=store,
         jobs=jobs,
         rack=RackFolder(data_dir, new_id=new_id),
-        looks_beside=partial(known_beside, app.state.shelf),
+        looks_beside=partial(known_beside, app.state.shelf, Lights()),
     )
     app.state.pages, app.state.backups = PAGES, backups
     app.state.news, app.state.menu_of = News(), menu_for

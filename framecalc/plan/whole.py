@@ -17,12 +17,16 @@ from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.project.document import Document
+from framecalc.project.fields import Model
 
 NONE_PLANNED: Mapping[str, FramePlan] = MappingProxyType({})
 
 
 class Plan:
-    """Everything computed from one project. Frames that an earlier plan has already planned are reused."""
+    """Everything computed from one project. Frames that an earlier plan has already planned are reused.
+
+    `content` is the same object in plans of which everything found about the job is the same.
+    """
 
     def __init__(
         self, project: Project, *, before: "Plan | None" = None, planned: Mapping[str, FramePlan] = NONE_PLANNED
@@ -38,6 +42,7 @@ class Plan:
         self.frames: dict[str, FramePlan] = {
             frame.id: self._frame(frame, known.get(frame.id)) for frame in project.frames
         }
+        self.content: object = before.content if before and _is_alike(project, before.project) else object()
 
     def _frame(self, frame: Frame, known: FramePlan | None) -> FramePlan:
         """The plan of one frame; a known one is reused if its frame and shop values are the same objects."""
@@ -100,6 +105,23 @@ class Plan:
             "frames": [_record(plan, is_ready=plan.is_ready and not self.is_held_up) for plan in self.frames.values()],
             "findings": [_found_in_job(one) for one in sorted(self.obstacles, key=_severity)],
         }
+
+
+_ONLY_SAID = frozenset({"note", "assumed", "saved"})
+"""Parts of a project from which nothing follows for the job."""
+
+
+def _is_alike(project: Project, other: Project) -> bool:
+    """Whether two projects share every part from which something follows."""
+    names = Project.model_fields.keys() - _ONLY_SAID
+    return all(_is_shared(getattr(project, name), getattr(other, name)) for name in names)
+
+
+def _is_shared(part: object, other: object) -> bool:
+    """Whether two parts are the same one, or hold the same ones; texts and numbers are compared."""
+    if isinstance(part, tuple) and isinstance(other, tuple):
+        return len(part) == len(other) and all(map(_is_shared, part, other))
+    return part is other or (not isinstance(part, Model) and part == other)
 
 
 def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:

@@ -3,9 +3,12 @@
 Nothing is searched for here: a search that nobody has asked for, or that goes on, says nothing yet.
 """
 
-from collections.abc import Iterator
+from collections import OrderedDict
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from datetime import date
+from threading import Lock
+from typing import TypeAlias
 
 from framecalc.client.difference import differences
 from framecalc.errors import FrameCalcError
@@ -35,10 +38,51 @@ MOST_SAID, MOST_QUOTED = 3, 80
 """Changes since a yes that are said one by one, and letters of a client's note; the client page has them all."""
 
 
-def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
-    """Everything that the light says of a job. What cannot be worked out says so in its own place."""
+MOST_LIGHTS = 64
+"""Jobs of which it is remembered what the light says: a few short records each."""
+
+Finder: TypeAlias = Callable[[JobFacts], Iterator[Obstacle]]
+"""What finds something about a job."""
+
+
+class Lights:
+    """What the light says of jobs, kept for as long as all that it follows from stays; for any thread.
+
+    What a client has said is looked at each time.
+    """
+
+    def __init__(self, *, most: int = MOST_LIGHTS) -> None:
+        self._most = most
+        self._kept: OrderedDict[tuple[str, object], tuple[tuple[object, ...], tuple[Obstacle, ...]]] = OrderedDict()
+        self._lock = Lock()
+
+    def of(self, facts: JobFacts) -> tuple[Obstacle, ...]:
+        """Everything that the light says of a job. What cannot be worked out says so in its own place."""
+        beside, key = _beside(facts), (facts.project_id, facts.plan.content)
+        with self._lock:
+            known = self._kept.get(key)
+        if known is None or known[0] != beside:
+            known = beside, _found(facts, _of_bench, _of_wall, _of_timber, _of_sheets, _of_costs)
+            self._keep(key, known)
+        return (*known[1], *_found(facts, _of_client))
+
+    def _keep(self, key: tuple[str, object], known: tuple[tuple[object, ...], tuple[Obstacle, ...]]) -> None:
+        with self._lock:
+            self._kept[key] = known
+            self._kept.move_to_end(key)
+            if len(self._kept) > self._most:
+                self._kept.popitem(last=False)
+
+
+def _beside(facts: JobFacts) -> tuple[object, ...]:
+    """What the light follows from beside the plan: searches, the rack, the shop's prices, the day."""
+    desk = facts.desk
+    return desk.jobs.changes, rack_of(desk), desk.shop(), date.today()
+
+
+def _found(facts: JobFacts, *finders: Finder) -> tuple[Obstacle, ...]:
     found: list[Obstacle] = []
-    for find in (_of_bench, _of_wall, _of_timber, _of_sheets, _of_costs, _of_client):
+    for find in finders:
         with suppress(FrameCalcError, StoreError):
             found += find(facts)
     return tuple(found)

@@ -4,7 +4,7 @@ Nothing is searched for here, and what cannot be read says nothing.
 """
 
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.errors import FrameCalcError
@@ -18,7 +18,7 @@ from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
 from webapp.issue.issued import LinkTimes, Shelf, Yes
 from webapp.issue.job_facts import JobFacts
-from webapp.issue.job_light import obstacles_of
+from webapp.issue.job_light import Lights
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
@@ -26,13 +26,16 @@ from webapp.live.days import day_in
 from webapp.live.desk import Desk, Known
 
 
+@dataclass(frozen=True, kw_only=True)
 class _Known(JobFacts):
     """The facts of a job, and what light and way make of them."""
+
+    lights: Lights
 
     @cached_property
     def obstacles(self) -> tuple[Obstacle, ...]:
         """Everything that the light says of the whole job."""
-        return obstacles_of(self)
+        return self.lights.of(self)
 
     @cached_property
     def along(self) -> BesidePlan:
@@ -44,9 +47,9 @@ class _Known(JobFacts):
         return found
 
 
-def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Known:
+def known_beside(shelf: Shelf, lights: Lights, desk: Desk, project_id: str, plan: Plan) -> Known:
     """Everything that light and way say of a job beside its plan, each fact found once."""
-    return _Known(shelf=shelf, desk=desk, project_id=project_id, plan=plan)
+    return _Known(shelf=shelf, lights=lights, desk=desk, project_id=project_id, plan=plan)
 
 
 def _with_timber(found: BesidePlan, facts: JobFacts) -> BesidePlan:

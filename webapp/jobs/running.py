@@ -104,7 +104,10 @@ class _Run:
 
 
 class Jobs:
-    """The jobs of one data folder. Answers are frozen records that pydantic can write and read."""
+    """The jobs of one data folder. Answers are frozen records that pydantic can write and read.
+
+    `changes` counts what has come, gone or ended: as long as it stays, every answer and refusal stays.
+    """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
@@ -113,6 +116,7 @@ class Jobs:
         self._turns: Turns[_Run] = Turns()
         self._lock = Lock()
         self._is_closed = False
+        self.changes = 0
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job")
         self._at_once = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job called off")
 
@@ -215,6 +219,7 @@ class Jobs:
         """Call a job off that nobody wants any more."""
         if self._turns.take_out(lambda run: run.job.key == key):
             self._jobs.pop(key).state = JobState.STOPPED
+            self.changes += 1
         elif key in self._jobs:
             self._jobs[key].called_off.set()
 
@@ -222,6 +227,7 @@ class Jobs:
         """Remember a job, and forget the oldest that is over where there are many."""
         self._jobs.pop(job.key, None)
         self._jobs[job.key] = job
+        self.changes += 1
         if len(self._jobs) > MOST_KEPT:
             over = next((one.key for one in self._jobs.values() if not one.is_going and one is not job), None)
             self._jobs.pop(over or "", None)
@@ -246,6 +252,8 @@ class Jobs:
             job.refusal = FrameCalcError(_BROKE_DOWN)
             raise
         finally:
+            with self._lock:
+                self.changes += 1
             self._write(job, run.answer_type, state)
             try:
                 while not self._ends(job, state):
