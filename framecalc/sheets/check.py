@@ -20,10 +20,11 @@ def faults_of(layout: SheetLayout, *, problem: SheetProblem) -> tuple[str, ...]:
 
     Source: derived.
     """
+    wanted = _by_name(problem)
     return (
         *_wrong_counts(layout, problem),
         *_wrong_stock(layout, problem),
-        *(fault for sheet in layout.sheets for fault in _wrong_parts(sheet, problem)),
+        *(fault for sheet in layout.sheets for fault in _wrong_parts(sheet, problem, wanted)),
         *(fault for sheet in layout.sheets for fault in _too_close(sheet, problem)),
     )
 
@@ -48,9 +49,17 @@ def _wrong_stock(layout: SheetLayout, problem: SheetProblem) -> Iterator[str]:
             yield f"{problem.stock[number].name} is taken {times} times, and there are {there}"
 
 
-def _wrong_parts(sheet: CutSheet, problem: SheetProblem) -> Iterator[str]:
+def _by_name(problem: SheetProblem) -> dict[str, list[SheetPart]]:
+    """The parts that are wanted under each name."""
+    found: dict[str, list[SheetPart]] = {}
+    for part in problem.parts:
+        found.setdefault(part.name, []).append(part)
+    return found
+
+
+def _wrong_parts(sheet: CutSheet, problem: SheetProblem, wanted: dict[str, list[SheetPart]]) -> Iterator[str]:
     for placed in sheet.parts:
-        if not any(_is(placed, part) for part in problem.parts):
+        if not any(_is(placed, part) for part in wanted.get(placed.name, ())):
             yield f"{placed.label} is not the size that is wanted, or turned although it may not"
         if not _is_inside(placed, sheet, problem):
             yield f"{placed.label} reaches into the trim"
@@ -58,8 +67,7 @@ def _wrong_parts(sheet: CutSheet, problem: SheetProblem) -> Iterator[str]:
 
 def _is(placed: PlacedPart, part: SheetPart) -> bool:
     size = (part.up_mm, part.across_mm) if placed.is_turned else (part.across_mm, part.up_mm)
-    same = placed.name == part.name and (placed.across_mm, placed.up_mm) == size
-    return same and (part.may_turn or not placed.is_turned)
+    return (placed.across_mm, placed.up_mm) == size and (part.may_turn or not placed.is_turned)
 
 
 def _is_inside(placed: PlacedPart, sheet: CutSheet, problem: SheetProblem) -> bool:

@@ -49,12 +49,13 @@ class Job:
     """One run: its state, the answer when there is one, or the refusal that says why there is none.
 
     `so_far` is what the search last said of itself while it went on; `follows`, what each search that asked for it does
-    next.
+    next; `looked_at`, an answer that an independent check has found no fault with.
     """
 
     key: str
     state: JobState = JobState.WAITING
     answer: Any = None
+    looked_at: Any = None
     so_far: Any = None
     refusal: FrameCalcError | None = None
     called_off: Event = field(default_factory=Event)

@@ -31,8 +31,15 @@ class SheetWork:
     @property
     def layout(self) -> SheetLayout | None:
         """Its layout, when there is one and an independent look at it finds no fault."""
-        layout: SheetLayout | None = self.job.answer if self.job else None
-        return layout if layout and not self.group.faults(layout) else None
+        job = self.job
+        if job is None or job.answer is None:
+            return None
+        layout: SheetLayout = job.answer
+        if job.looked_at is not layout:
+            if self.group.faults(layout):
+                return None
+            job.looked_at = layout
+        return layout
 
     @property
     def so_far(self) -> SheetLayout | None:

@@ -62,9 +62,8 @@ class News:
         if now.items() <= held.parts.items():
             self._keep(token, Held(parts=held.parts, asked=asked))
             return "", ""
-        return "".join(new).strip(), self._keep(
-            secrets.token_urlsafe(9), Held(parts={**held.parts, **now}, asked=asked)
-        )
+        kept = _without_overlaid(held.parts, now) | now
+        return "".join(new).strip(), self._keep(secrets.token_urlsafe(9), Held(parts=kept, asked=asked))
 
     def _find(self, token: str) -> Held:
         with self._lock:
@@ -85,6 +84,16 @@ def _each(parts: str) -> Iterator[tuple[str, str]]:
     for piece in parts.split(_END)[:-1]:
         before, _, part = piece.partition(_BEGIN)
         yield before, part
+
+
+def _without_overlaid(held: Mapping[str, int], now: Mapping[str, int]) -> dict[str, int]:
+    """What a page held and still holds: a part and a part within it, "#plans #one" in "#plans", renew each other."""
+    sent = [place for place, part in now.items() if held.get(place) != part]
+    return {place: part for place, part in held.items() if not any(_overlay(place, other) for other in sent)}
+
+
+def _overlay(one: str, other: str) -> bool:
+    return one.startswith(f"{other} ") or other.startswith(f"{one} ")
 
 
 def news_of(request: Request) -> News:

@@ -50,3 +50,13 @@ def test_only_the_very_form_that_was_answered_last_is_answered() -> None:
     assert news.since(token, _parts(sizes="300"), asked=8) == ("", "")
     assert news.is_answered(token, asked=8)
     assert not news.is_answered("", asked=0) and not news.is_answered("elsewhere", asked=7)
+
+
+def test_a_part_and_a_part_within_it_renew_each_other() -> None:
+    news = News()
+    _, first = news.since("", _parts(**{"plans": "all waiting"}), asked=1)
+    _, second = news.since(first, _parts(**{"plans #one": "done", "plans #two": "waiting"}), asked=2)
+    assert news.since(second, _parts(**{"plans #one": "done", "plans #two": "waiting"}), asked=2) == ("", "")
+    answer, third = news.since(second, _parts(**{"plans": "all waiting"}), asked=3)
+    assert "all waiting" in answer
+    assert "done" in news.since(third, _parts(**{"plans #one": "done", "plans #two": "waiting"}), asked=4)[0]

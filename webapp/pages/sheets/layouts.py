@@ -21,6 +21,9 @@ DRAWN = 4
 """Different sheets that stand on the page with their drawing and cuts, the first of the job; each further one has a
 page of its own. One takes some 140 elements and 12 kB."""
 
+FURTHER = 6
+"""Further sheets of a material that the page names; a page of the material names them all."""
+
 
 class NoSuchLayout(StoreError):
     """There is no layout, or no list, of this name."""
@@ -60,6 +63,11 @@ class LayoutView:
     def further(self) -> tuple[SheetView, ...]:
         """The sheets drawn only on pages of their own."""
         return self.sheets[self.room :]
+
+    @property
+    def named(self) -> tuple[SheetView, ...]:
+        """Those of them that the page names: all, unless there are many."""
+        return self.further if len(self.further) <= FURTHER + 1 else self.further[:FURTHER]
 
 
 def layout_view(lister: SheetLister, layout: SheetLayout, number: int, *, room: int) -> LayoutView:

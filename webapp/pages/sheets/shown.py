@@ -229,6 +229,32 @@ def sheet_shown(desk: Desk, opened: ProjectAtRevision, group: int, number: int) 
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialShown(OfOpened):
+    """Every sheet of a material by its name, each with a page of its own."""
+
+    group_number: int
+    material: str
+    sheets: tuple[SheetView, ...]
+
+    @property
+    def lists_at(self) -> str:
+        """The page of all sheets, and the start of their addresses."""
+        return SHEETS(project_id=self.opened.project_id)
+
+
+def material_shown(desk: Desk, opened: ProjectAtRevision, group: int) -> MaterialShown:
+    """What the page of one material shows.
+
+    Raises:
+        NoSuchLayout: the material has no layout.
+        FrameCalcError: a frame cannot be computed.
+    """
+    lister, layout = _laid_out(desk, opened.project, group)
+    sheets = layout_view(lister, layout, group, room=0).sheets
+    return MaterialShown(opened=opened, group_number=group, material=lister.group.material.title, sheets=sheets)
+
+
 def sheet_on_paper(desk: Desk, project: Project, group: int, number: int, paper: str) -> str:
     """One sheet of a layout with its cuts, on a paper of its own, as SVG.
 

@@ -17,18 +17,23 @@ from webapp.live.tabbed import TabbedPage
 from webapp.pages.sheets.actions import ANCHORS, carry_out
 from webapp.pages.sheets.fields import sheets_fields_in
 from webapp.pages.sheets.lists import TITLES
-from webapp.pages.sheets.shown import lists_of, sheet_on_paper, sheet_shown, sheets_shown
+from webapp.pages.sheets.shown import lists_of, material_shown, sheet_on_paper, sheet_shown, sheets_shown
 
 router = APIRouter()
 
 
 @router.get(SHEETS + "/layouts")
 def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
-    """Show the progress of the searches and the light; the page polls this while one runs."""
+    """Show the progress of the searches and the light; the page polls this while one runs.
+
+    A page that says how many materials it shows gets each by itself, if there are as many.
+    """
     opened = desk.open(project_id)
     answer = replace(answer_to(opened, sheets_fields_in), beside=desk.beside)
     around = Around(page=PAGE, opened=opened, shown_by=request.query_params.get("holds", ""))
-    return parts_of_page(request, "sheets/progress", around, sheets_shown(desk, opened, answer))
+    shown = sheets_shown(desk, opened, answer)
+    has_all = request.query_params.get("of") == str(len(shown.groups))
+    return parts_of_page(request, "sheets/progress_of_each" if has_all else "sheets/progress", around, shown)
 
 
 def _back(place: str) -> str:
@@ -59,6 +64,12 @@ def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str =
     paper = paper_named(paper, unit=project.unit)
     svg = sheet_on_paper(desk, project, group, number, paper)
     return drawing_file(svg, name=job_file(project, f"sheet-{group}-{number}", paper))
+
+
+@router.get(SHEETS + "/groups/{group}")
+def material(request: Request, project_id: str, group: int, desk: AtDesk) -> Response:
+    """Name every sheet of a material, with a link to its page."""
+    return render(request, "sheets/material", material_shown(desk, desk.open(project_id), group))
 
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}")

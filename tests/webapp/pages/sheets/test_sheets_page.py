@@ -166,6 +166,28 @@ def test_the_fragment_that_is_polled_is_the_one_of_the_page(browser: Browser, ad
     assert fragment.by_id("layouts").markup() == page.by_id("layouts").markup()
 
 
+def test_a_poll_brings_each_material_once(browser: Browser, address: str) -> None:
+    page = settled(browser, address)
+    polled = f"{address}/layouts?of={len(page.by_id('layouts').all('section'))}"
+    answer = browser.client.get(polled)
+    for name in ("at-work", "group-1", "group-2", "lists"):
+        assert read(answer.text).by_id(name).markup() == page.by_id(name).markup()
+    assert 'id="layouts"' not in answer.text
+    assert browser.client.get(f"{polled}&holds={answer.headers['x-holds']}").status_code == 204
+
+
+def test_many_sheets_are_named_on_a_page_of_their_own(
+    browser: Browser, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.pages.sheets.shown.DRAWN", 0)
+    monkeypatch.setattr("webapp.pages.sheets.layouts.FURTHER", -1)
+    glass = settled(browser, address).by_id("group-1")
+    (link,) = [link.attributes["href"] for link in glass.all("a") if link.attributes["href"].endswith("/groups/1")]
+    named = [one.attributes["href"] for one in browser.get(link).all("a")]
+    assert f"{address}/groups/1/sheet-1" in named
+    assert browser.client.get(f"{address}/groups/99").status_code == 404
+
+
 def test_the_parts_of_an_answer_are_those_of_the_page(browser: Browser, address: str) -> None:
     sent = sent_by(browser.get(address)) | {"sheets.glass.trim": "15"}
     parts = read(browser.post(address, sent, headers=PARTS).text)
