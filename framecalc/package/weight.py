@@ -99,7 +99,7 @@ def panel_mass(name: str, *, area_mm2: float, thickness_mm: float, density_kg_m3
     >>> round(panel_mass("panel", area_mm2=500 * 400, thickness_mm=20, density_kg_m3=560).mass_kg, 3)
     2.24
     """
-    require_positive(area_mm2=area_mm2, layer_thickness_mm=thickness_mm)
+    require_positive(area_mm2=area_mm2, layer_thickness_mm=thickness_mm, density_kg_m3=density_kg_m3)
     mass_kg = area_mm2 * thickness_mm / MM3_PER_M3 * density_kg_m3
     return LayerMass(name=name, mass_kg=mass_kg, lightest_kg=mass_kg, heaviest_kg=mass_kg)
 

@@ -177,3 +177,9 @@ def test_every_sentence_names_only_lengths_it_carries(difference_mm: float, clea
 
 def test_play_at_the_usual_limit_is_enough() -> None:
     assert findings(TRUE, clearance_mm=(TIGHT_CLEARANCE_MM, TIGHT_CLEARANCE_MM)) == ()
+
+
+def test_the_gap_that_is_asked_for_in_a_tray_is_the_least_that_will_do() -> None:
+    (way,) = next(finding for finding in findings(leaning(9.0), is_tray=True) if finding.ways).ways
+    nearly_mm = _more((3.0, 3.0), way.argument, way.value_mm - 0.05)
+    assert any(finding.ways for finding in findings(leaning(9.0), clearance_mm=nearly_mm, is_tray=True))

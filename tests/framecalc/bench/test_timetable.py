@@ -11,7 +11,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 from framecalc.bench.shop_day import ShopDay
 from framecalc.bench.timetable import GlueRoom, Timetable, best_timetable
-from framecalc.bench.timetable_bound import GlueUp
+from framecalc.bench.timetable_bound import Bound, GlueUp
 from framecalc.errors import OutOfRange
 
 DAY = ShopDay(opens_min=480, closes_min=1020)
@@ -169,3 +169,7 @@ def test_where_there_is_enough_of_everything_the_bound_is_the_end_of_the_longest
     )
     found = best_timetable(wanted, room=room(2, 2))
     assert found.bound.ends_min == found.ends_min == DAY.opens_min + 100
+
+
+def test_nothing_to_glue_is_done_at_once() -> None:
+    assert Timetable(placed=(), bound=Bound(ends_min=0, why=""), is_searched=True).ends_min == 0

@@ -5,7 +5,7 @@ from itertools import combinations, permutations
 
 import pytest
 
-from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
+from framecalc.corners.pairing import SEARCH_STEPS, LooseMember, Pairing, pair_sides
 from framecalc.errors import FrameCalcError
 
 
@@ -126,3 +126,12 @@ def test_sides_of_one_name_are_refused() -> None:
 def test_an_error_that_is_no_error_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="-10° to 10°"):
         pair_sides([[LooseMember(name="A", error_deg=float("nan"))]], frames=1)
+
+
+def test_a_search_that_runs_out_of_steps_claims_no_proof(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = {}
+    for steps in (2, SEARCH_STEPS):
+        monkeypatch.setattr("framecalc.corners.pairing.SEARCH_STEPS", steps)
+        found[steps] = pair_sides(_batch(3, 3), frames=3)
+    assert found[SEARCH_STEPS].proved and not found[2].proved
+    assert found[2].worst_deg >= found[SEARCH_STEPS].worst_deg

@@ -14,7 +14,7 @@ FINEST_DEG = 0.01
 
 @pytest.mark.parametrize("degrees_of_freedom", [*range(1, 60), 100, 1000])
 def test_the_table_is_students(degrees_of_freedom: int) -> None:
-    assert student_95_ratio(degrees_of_freedom) == pytest.approx(student.ppf(0.975, degrees_of_freedom), abs=0.002)
+    assert student_95_ratio(degrees_of_freedom) == pytest.approx(student.ppf(0.975, degrees_of_freedom), abs=0.0006)
 
 
 def test_the_range_holds_the_true_setting_nineteen_times_out_of_twenty() -> None:

@@ -55,3 +55,10 @@ def test_frames_tapped_one_after_the_other_never_overlap_and_stay_on_the_wall(ta
             placed.append(put(frame(x, y, str(number)), others=placed, lines=LINES))
     assert placed and not any(meet(one, other) for one, other in combinations(placed, 2))
     assert all(at.left_mm >= -1e-6 and at.right_mm <= 4000 + 1e-6 and at.low_mm >= -1e-6 for at in placed)
+
+
+@pytest.mark.parametrize(("up_mm", "side"), [(380, 1), (-380, -1)])
+def test_it_hangs_a_gap_over_or_under_its_neighbour(up_mm: float, side: int) -> None:
+    there = frame(2000, 1500, "there")
+    at = put(frame(2010, 1500 + up_mm), others=[there], lines=LINES)
+    assert (at.x_mm, at.y_mm) == (2000, 1500 + side * (300 + 75))

@@ -246,3 +246,16 @@ def test_a_fillet_narrows_an_opening_until_nothing_is_left(across_mm: float, up_
     with pytest.raises(ImpossibleSize) as refusal:
         narrowed(opening, shows_mm=5)
     assert refusal.value.lengths == {"shows": 5, "opening": 10}
+
+
+def test_one_narrow_border_is_told_by_the_number_of_its_window_alone() -> None:
+    mat = place_freely(
+        [
+            Window(left_mm=100, bottom_mm=100, across_mm=100, up_mm=100),
+            Window(left_mm=300, bottom_mm=3, across_mm=100, up_mm=100),
+        ],
+        across_mm=600,
+        up_mm=400,
+    )
+    (border,) = [finding for finding in window_findings(mat) if finding.code == "windows.narrow-border"]
+    assert border.sentence.startswith("Beside window 2 the mat")

@@ -130,3 +130,11 @@ def test_felt_lies_in_the_rabbet_only_where_bare_paint_lies_in_it(kind: ArtworkK
     (line,) = [one for one in steps(EVERY, kind, glazing, Retainer.CLIPS) if one.does == "Line"]
     is_bare_paint = kind in (ArtworkKind.CANVAS, ArtworkKind.PANEL, ArtworkKind.SOLID_PANEL) and glazing is Glazing.NONE
     assert line.says.startswith("Felt") is is_bare_paint
+
+
+def test_what_is_stacked_is_what_lies_in_the_rabbet_from_the_back_up() -> None:
+    """A fillet is fixed to the lip, and what covers the back comes last: neither is in the stack."""
+    (stacked,) = [step.says for step in steps(EVERY) if "from the back:" in step.says]
+    assert [kind for kind in LayerKind if f"the {kind.value}" in stacked] == [
+        kind for kind in LayerKind if kind.is_in_rabbet and kind is not LayerKind.FILLET
+    ]

@@ -80,3 +80,10 @@ def test_wood_too_thin_for_any_screw_is_refused(unit: Unit) -> None:
     with pytest.raises(ImpossibleSize, match="A screw of 6 mm cannot bite 6 mm: use points or thicken") as refusal:
         choose_screw(wood_mm=8, through_mm=1, lengths_mm=STOCK_SCREWS_MM[unit])
     assert refusal.value.field == "thickness_mm"
+
+
+@given(side_mm=SIDES, limit_mm=some.floats(40, 400), corner_mm=some.floats(0, 100))
+def test_one_less_would_leave_a_gap_wider_than_the_limit(side_mm: float, limit_mm: float, corner_mm: float) -> None:
+    spacing = space_retainers(side_mm, limit_mm=limit_mm, from_corner_mm=corner_mm)
+    between_mm = side_mm - 2 * corner_mm
+    assert spacing.count <= 2 or between_mm / (spacing.count - 2) > limit_mm

@@ -47,3 +47,9 @@ def test_a_point_goes_into_the_rabbet_wall() -> None:
 def test_a_member_without_land_is_refused() -> None:
     with pytest.raises(OutOfRange):
         retainer_parts(HELD["flush"], at=Foothold(land_mm=0, foot_mm=12, gap_mm=1.5))
+
+
+@pytest.mark.parametrize("name", HELD)
+def test_every_part_has_a_size_and_the_plate_lies_on_what_it_is_screwed_to(name: str) -> None:
+    parts = retainer_parts(HELD[name], at=AT)
+    assert all(part.left_mm < part.right_mm and part.bottom_mm < part.top_mm for part in parts)

@@ -327,3 +327,10 @@ def test_a_sentence_says_whole_sixty_fourths_in_inches_alone(count: int) -> None
 @given(hundredths=st.integers(-100_000, 100_000))
 def test_a_sentence_says_hundredths_of_a_millimetre_as_they_are(hundredths: int) -> None:
     assert parse_length(describe_length(hundredths / 100, unit=Unit.MM)).exact_mm == Fraction(hundredths, 100)
+
+
+@pytest.mark.parametrize("share", [0.26, 0.49, 0.51, 0.74, 0.99, 1.6])
+def test_a_sentence_says_sixty_fourths_from_half_a_one_on_and_never_none(share: float) -> None:
+    """Half a sixty-fourth is the nearest to a whole one; what is nearer to none is said in hundredths of a mm."""
+    said = describe_length(share * float(Step.SIXTY_FOURTH.size_mm), unit=Unit.INCH)
+    assert said.endswith(" in" if share >= 0.5 else " mm") and not said.startswith("0 ")

@@ -104,3 +104,9 @@ def test_a_tenon_without_thickness_is_refused() -> None:
 def test_laps_that_make_no_frame_are_refused(outside_mm: float, split_mm: float, sides: int, says: str) -> None:
     with pytest.raises(FrameCalcError, match=says):
         cut_half_lap(_stock(sides=sides), outside_mm=outside_mm, split_mm=split_mm)
+
+
+def test_two_members_meet_in_laps_as_soon_as_they_are_longer_than_both_widths() -> None:
+    assert cut_half_lap(_stock(), outside_mm=80.5, split_mm=12).lap_mm == 34
+    with pytest.raises(FrameCalcError, match="not longer than two"):
+        cut_half_lap(_stock(), outside_mm=80, split_mm=12)

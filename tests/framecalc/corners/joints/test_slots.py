@@ -262,3 +262,11 @@ def test_a_wide_member_has_two_dowels_and_a_narrow_one_has_one() -> None:
 
 def _stock_of(face_width_mm: float) -> CornerStock:
     return corner_stock(face_width_mm=face_width_mm, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
+
+
+@pytest.mark.parametrize("mouth_mm", [20.0, 0.5])
+def test_at_45_a_millimetre_more_of_depth_is_one_less_of_mouth_down_to_none(mouth_mm: float) -> None:
+    """Source: plane geometry, tan 45 = 1: the wall runs off as fast as the slot goes in."""
+    at_one_mm = widest_mm(_stock(), mortise(width_mm=1, depth_mm=1, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
+    deep = mortise(width_mm=1, depth_mm=1 + at_one_mm - mouth_mm, thickness_mm=5)
+    assert widest_mm(_stock(), deep, height_mm=8, wall_mm=WALL_MM) == pytest.approx(mouth_mm)

@@ -108,3 +108,12 @@ def test_splines_larger_than_their_corner_are_refused(changed: dict[str, float],
 def test_more_splines_than_there_is_wood_are_refused() -> None:
     with pytest.raises(FrameCalcError, match="Enter fewer than"):
         spread_heights_mm(_stock(thickness_mm=12.5), count=4, kerf_mm=3.2)
+
+
+@pytest.mark.parametrize("height_mm", [4.0, 10.39, 10.41, 16.0])
+def test_a_spline_lies_half_its_thickness_to_either_side_of_its_height(height_mm: float) -> None:
+    """What is left under and over it and the spline itself make up the member; over the floor of the rabbet it may go
+    as deep as the land, wherever its upper side reaches into the lip and its lower side does not."""
+    spline = place_spline(_stock(), depth_mm=8, height_mm=height_mm, wall_mm=3, **SETTING)
+    assert (spline.back_mm, spline.face_mm) == pytest.approx((height_mm - 1.6, 20 - height_mm - 1.6))
+    assert spline.deepest_mm == pytest.approx((40 if height_mm > 12 + 1.6 else 34) * sqrt(2) - 3)

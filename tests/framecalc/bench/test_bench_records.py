@@ -1,0 +1,30 @@
+"""Small records of the bench: the number on a card, what past jobs took, how a rescue looks."""
+
+import pytest
+
+from framecalc.bench.cards import Setting
+from framecalc.bench.hours import FrameSize, Spell, WorkStep, experience
+from framecalc.bench.rescue import Looks
+
+
+@pytest.mark.parametrize(
+    ("big", "number", "unit"),
+    [("12.5 mm", "12.5", "mm"), ("7 1/16 in", "7 1/16", "in"), ("4", "4", ""), ("12 mm, 14 mm", "12 mm, 14 mm", "")],
+)
+def test_the_number_of_a_card_and_its_unit_make_up_what_it_says(big: str, number: str, unit: str) -> None:
+    setting = Setting(title="Stop", big=big)
+    assert (setting.number, setting.unit) == (number, unit)
+
+
+@pytest.mark.parametrize("frames", [1, 2, 5])
+def test_the_time_for_one_frame_is_that_of_its_job_shared_evenly(frames: int) -> None:
+    spells = [
+        Spell(job=job, step=WorkStep.GLUING, minutes=60, frames=frames, size=FrameSize.SMALL) for job in ("a", "b", "c")
+    ]
+    found = experience(spells, step=WorkStep.GLUING, size=FrameSize.SMALL)
+    assert found and (found.jobs, found.median_min, found.least_min) == (3, 60 / frames, 60 / frames)
+    assert experience(spells[:1], step=WorkStep.GLUING, size=FrameSize.SMALL) is None
+
+
+def test_the_plainer_a_rescue_is_seen_the_later_it_comes_and_each_has_words() -> None:
+    assert [looks.words for looks in sorted(Looks)] == ["not seen", "seen a little", "plainly seen"]
