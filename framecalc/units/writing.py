@@ -81,14 +81,16 @@ def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> f
 
     Args:
         length_mm: any finite length [mm].
-        step_mm: the step [mm], > 0.
+        step_mm: the step [mm], > 0, as the decimal number that it is written as.
         rounding: nearest (halves away from zero), up or down; within TOLERANCE_MM of a step it is that step.
     Source: derived.
 
     >>> whole_steps_mm(300.3, step_mm=0.5, rounding=Rounding.UP)
     300.5
+    >>> whole_steps_mm(0.75, step_mm=0.1, rounding=Rounding.NEAREST)
+    0.8
     """
-    step = Fraction(step_mm)
+    step = Fraction(str(step_mm))
     return float(_whole_steps(Fraction(length_mm) / step, rounding, tolerance=Fraction(TOLERANCE_MM) / step) * step)
 
 

@@ -23,7 +23,20 @@ from framecalc.timber.sticks.problem import StickProblem
 
 FRAMECALC = Path(__file__).parents[2] / "framecalc"
 NO_TOPICS = {"plan", "project", "drawing", "search", "demos"}
-ONE = {"count", "copy", "copies", "strips", "first", "frames", "layers", "times", "seed", "across_ratio", "up_ratio"}
+ONE = {
+    "count",
+    "copy",
+    "copies",
+    "strips",
+    "first",
+    "frames",
+    "layers",
+    "times",
+    "seed",
+    "coin",
+    "across_ratio",
+    "up_ratio",
+}
 """Of what is there at all there is one; and a factor that changes nothing is one."""
 
 RECTANGLE = {"sides": 4, "start_deg": 45, "finish_deg": 45, "mitre_deg": 45}
