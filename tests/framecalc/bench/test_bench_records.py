@@ -2,6 +2,7 @@
 
 import pytest
 
+from framecalc.bench.as_cut import ALL_SIDES, Quantity, Taken, in_force
 from framecalc.bench.cards import Setting
 from framecalc.bench.hours import FrameSize, Spell, WorkStep, experience
 from framecalc.bench.rescue import Looks
@@ -28,3 +29,10 @@ def test_the_time_for_one_frame_is_that_of_its_job_shared_evenly(frames: int) ->
 
 def test_the_plainer_a_rescue_is_seen_the_later_it_comes_and_each_has_words() -> None:
     assert [looks.words for looks in sorted(Looks)] == ["not seen", "seen a little", "plainly seen"]
+
+
+def test_what_is_told_of_all_sides_takes_the_place_of_each_side_before_it_and_of_no_other_quantity() -> None:
+    depth, width = Quantity.RABBET_DEPTH, Quantity.RABBET_WIDTH
+    told = [(depth, "top", 9), (width, "top", 6), (depth, ALL_SIDES, 12)]
+    kept = in_force([Taken(side=side, quantity=quantity, value_mm=value_mm) for quantity, side, value_mm in told])
+    assert [(one.quantity, one.side, one.value_mm) for one in kept] == told[1:]

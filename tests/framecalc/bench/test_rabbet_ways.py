@@ -104,3 +104,12 @@ def test_the_round_of_a_bearing_bit(radius_mm: float, across_mm: float, up_mm: f
         assert corner.touches
     if corner.touches and shared_mm2 == 0:
         assert hypot(radius_mm - across_mm / 2, radius_mm - up_mm / 2) == pytest.approx(radius_mm, rel=1e-4)
+
+
+@pytest.mark.parametrize("deepest_mm", [15, 6, 4])
+def test_the_last_of_several_passes_is_told_of_and_a_single_one_is_not(deepest_mm: float) -> None:
+    blank = Blank(width_mm=40, rabbet_width_mm=7, rabbet_depth_mm=12, top=plain_top(width_mm=40, thickness_mm=22))
+    tools = Tools(kerf_mm=3.2, deepest_pass_mm=deepest_mm, step_mm=0.5)
+    *others, last = [cut.says for cut in rabbet_cuts(RabbetWay.ROUTER_TABLE, blank, tools)]
+    assert len(set(others)) == bool(others) and ("Last pass" in last) == bool(others)
+    assert not any("Last pass" in other for other in others)

@@ -1,6 +1,7 @@
 """Closing four sides: against the closed form, a second solver, real polygons in Shapely, and simulation."""
 
 import random
+from dataclasses import replace
 from math import pi, radians, sin, sqrt, tan
 
 import pytest
@@ -384,3 +385,10 @@ def test_sides_of_a_polygon_that_make_none_are_refused() -> None:
     with pytest.raises(FrameCalcError, match=r"side 1 \{one\}|side 1 300") as refusal:
         close_frame(members, mitre_length_mm=46, tips=Tips.FREE)
     assert refusal.value.field == "long_mm"
+
+
+@pytest.mark.parametrize("by_deg", [0.2, -1.0])
+def test_a_frame_that_lies_askew_is_as_square_as_before(by_deg: float) -> None:
+    closing = close_frame(_random_frame(5), mitre_length_mm=MITRE_MM, tips=Tips.FREE)
+    askew = tuple(replace(placed, turn_deg=placed.turn_deg + by_deg) for placed in closing.placements)
+    assert replace(closing, placements=askew).out_of_square_deg == pytest.approx(closing.out_of_square_deg, abs=1e-9)

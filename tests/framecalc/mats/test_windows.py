@@ -259,3 +259,8 @@ def test_one_narrow_border_is_told_by_the_number_of_its_window_alone() -> None:
     )
     (border,) = [finding for finding in window_findings(mat) if finding.code == "windows.narrow-border"]
     assert border.sentence.startswith("Beside window 2 the mat")
+
+
+def test_a_straight_cut_shows_no_white_and_is_as_long_as_the_board_is_thick() -> None:
+    straight = bevel(1.45, bevel_deg=90)
+    assert (straight.seen_mm, straight.slope_mm) == (0, pytest.approx(1.45))

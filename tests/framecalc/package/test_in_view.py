@@ -98,3 +98,17 @@ def test_a_fillet_is_narrowed_before_the_frame_is_changed() -> None:
         clearance_mm=(3, 3),
         fillet_mm=8,
     )
+
+
+@given(seen=images, clearance_mm=clearances)
+def test_each_way_out_changes_no_more_than_it_must(seen: SeenImage, clearance_mm: tuple[float, float]) -> None:
+    for finding in found_in(seen, rabbet_width_mm=12, clearance_mm=clearance_mm):
+        for way in finding.ways:
+            if way.argument == "rabbet_width_mm":
+                nearly = found_in(seen, rabbet_width_mm=way.value_mm + 0.01, clearance_mm=clearance_mm)
+            else:
+                less_mm = way.value_mm - 0.01
+                across = way.argument == "clearance_across_mm"
+                smaller = (less_mm, clearance_mm[1]) if across else (clearance_mm[0], less_mm)
+                nearly = found_in(seen, rabbet_width_mm=12, clearance_mm=smaller)
+            assert finding.code in [other.code for other in nearly]

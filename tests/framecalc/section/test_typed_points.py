@@ -234,6 +234,7 @@ def test_a_hollow_beside_the_lip_may_come_near_the_corner_of_the_rabbet() -> Non
     """Its bottom lies 8 under the face, 3 from the rabbet's wall; deeper than the rabbet's floor, it meets the wall."""
     near = mill(points((8, 0), (8, 8), (14, 8), (14, 0)))
     assert near.least_lip_mm == pytest.approx(13) and near.least_wood_mm == pytest.approx(hypot(1, 5))
+    assert "section.root-thin" not in [one.code for one in section_findings(near)]
     beside = mill(points((9, 0), (9, 18), (14, 18), (14, 0)))
     assert beside.least_wood_mm == pytest.approx(2) == pytest.approx(_distance_mm(beside))
     [finding] = [one for one in section_findings(beside) if one.code == "section.root-thin"]

@@ -81,6 +81,8 @@ def test_parts_of_a_board_are_ripped_and_planed_one_by_one() -> None:
         for placed in strip.pieces
     }
     assert {line.part: line.strips for line in lines} == Counter(1 + is_right for is_right, _ in where)
+    flat = joint_list(plan, boards={"b": ROUGH}, parts={"b": halves})
+    assert [(line.part, line.length_mm) for line in flat] == [(line.part, 1198.5) for line in lines]
     pieces = rough_pieces(plan, boards={"b": ROUGH}, parts={"b": halves})
     assert [(piece.thickness_mm, piece.length_mm) for piece in pieces] == [(31.75, 1198.5)] * len(where)
     assert len(where) == 4

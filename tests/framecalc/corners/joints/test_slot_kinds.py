@@ -108,3 +108,9 @@ def test_discs_that_cannot_sink_are_refused(given: dict[str, float], field: str)
 def test_glue_room_that_takes_the_whole_tenon_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="leaves no tenon"):
         longest_tenon(depth_mm=5, other_depth_mm=5, tenon_mm=30, glue_room_mm=5)
+
+
+def test_a_tenon_is_longest_with_the_glue_room_at_both_ends_and_none_is_left_when_that_takes_all() -> None:
+    assert longest_tenon(depth_mm=3, other_depth_mm=3, tenon_mm=4, glue_room_mm=2.75).longest_mm == 0.5
+    with pytest.raises(FrameCalcError, match="leaves no tenon"):
+        longest_tenon(depth_mm=3, other_depth_mm=3, tenon_mm=4, glue_room_mm=3)
