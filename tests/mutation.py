@@ -108,11 +108,11 @@ def copy(source: Path, target: Path) -> None:
 
 
 def modules(where: list[str]) -> list[Path]:
-    """The modules of the topic packages that are asked for, each with tests of its own."""
+    """The modules of the topic packages that are asked for."""
     found = [path for path in sorted(FRAMECALC.rglob("*.py")) if path.relative_to(FRAMECALC).parts[0] not in NO_TOPICS]
     asked = [path for path in found if not where or any(f"framecalc/{one}" in path.as_posix() for one in where)]
     no_proposals = [path for path in asked if path.relative_to(FRAMECALC).as_posix() not in PROPOSALS]
-    return [path for path in no_proposals if path.stem != "__init__" and tests_of(path)]
+    return [path for path in no_proposals if path.stem != "__init__"]
 
 
 @cache

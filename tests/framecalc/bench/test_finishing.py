@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from framecalc.bench.finishing import FINISHES, Finish, finish_times
+from framecalc.bench.finishing import BY_HUMIDITY, BY_TEMPERATURE, FINISHES, Finish, dust_notes, finish_times
 
 
 def by_the_clock(coats: int, recoat_h: float, day_h: float) -> list[int]:
@@ -46,3 +46,34 @@ def test_only_what_dries_by_oil_sets_rags_on_fire() -> None:
         Finish.HARD_WAX_OIL,
         Finish.WIPING_VARNISH,
     }
+
+
+@pytest.mark.parametrize(("temperature_c", "temperature_ratio"), [*BY_TEMPERATURE, (-9, 2.5), (50, 0.8)])
+@pytest.mark.parametrize(("humidity_pct", "humidity_ratio"), [*BY_HUMIDITY, (20, 1.0)])
+def test_cold_and_damp_lengthen_what_a_finish_takes_each_by_its_row(
+    temperature_c: float, temperature_ratio: float, humidity_pct: float, humidity_ratio: float
+) -> None:
+    usual = FINISHES[Finish.WIPING_VARNISH]
+    found = finish_times(usual, temperature_c=temperature_c, humidity_pct=humidity_pct, day_h=9)
+    ratio = temperature_ratio * humidity_ratio
+    assert found.recoat_h == pytest.approx(usual.recoat_h * ratio)
+    assert usual.cure_days * ratio - 1e-6 <= found.cure_days < usual.cure_days * ratio + 1
+
+
+def test_half_way_between_two_rows_it_takes_the_mean_of_both() -> None:
+    usual = FINISHES[Finish.OIL]
+    for (low_c, low_ratio), (high_c, high_ratio) in pairwise(BY_TEMPERATURE):
+        found = finish_times(usual, temperature_c=(low_c + high_c) / 2, humidity_pct=50, day_h=9)
+        assert found.recoat_h == pytest.approx(usual.recoat_h * (low_ratio + high_ratio) / 2)
+
+
+def test_without_a_coat_only_the_cure_is_waited_for() -> None:
+    found = finish_times(FINISHES[Finish.OIL], temperature_c=20, humidity_pct=50, day_h=9, coats=0, cure_days=4)
+    assert (found.coats, found.coat_days, found.closing_day) == (0, (), 4)
+
+
+@pytest.mark.parametrize(
+    ("species", "count"), [("Oak, white", 1), ("European beech", 1), ("walnut-sapele", 2), ("Pine, soaked", 0)]
+)
+def test_the_dust_of_a_wood_is_told_of_by_whole_words_of_its_name(species: str, count: int) -> None:
+    assert len(dust_notes(species)) == count
