@@ -14,13 +14,15 @@ from statistics import fmean
 from framecalc.geometry.perspective import Corners, Pixel
 
 STATIONS = 25
-"""So many places along a part of a side."""
+"""So many places along a part of a side. Ours, no source."""
 
 FOLLOWED = (0.03, 0.35)
-"""Which part of a side is followed from its corner: a lens bends a whole side more than a third of it."""
+"""Which part of a side is followed from its corner: a lens bends a whole side more than a third of it.
+Ours, no source."""
 
 REACH_RATIO, LEAST_REACH_PX, MOST_REACH_PX = 0.004, 6, 20
-"""How far to either side of a hand's mark its edge is looked for: a share of the photo's longer side, within limits."""
+"""How far to either side of a hand's mark its edge is looked for: a share of the photo's longer side, within limits.
+Ours, no source."""
 
 LEAST_CONTRAST = 12.0
 """A change of fewer greys, of 255, over two pixels is the paper's grain or noise. Common practice, no source."""
@@ -29,10 +31,10 @@ ABOUT_AS_STRONG = 0.5
 """A change of so much of the strongest one may be the edge that is meant. Common practice, no source."""
 
 LEAST_SHARE = 0.6
-"""So many of the stations must show an edge, near to one straight line."""
+"""So many of the stations must show an edge, near to one straight line. Ours, no source."""
 
 MOST_OFF_PX = 1.5
-"""A place further from the line is no part of the edge."""
+"""A place further from the line is no part of the edge. Ours, no source."""
 
 FOUND_PX = 0.5
 """How far off a corner that was found along its edges is, as a standard deviation. Common practice, no source."""

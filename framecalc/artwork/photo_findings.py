@@ -17,16 +17,18 @@ LARGE_SLANT_DEG = 40.0
 """Aside by so much, a mark off by a pixel counts for a third more in one direction."""
 
 EDGE_RATIO = 0.004
-"""A mark so near to the edge of the photo, to its longer side, is likely a corner that was cut off."""
+"""A mark so near to the edge of the photo, to its longer side, is likely a corner that was cut off.
+Ours, no source."""
 
 SHAPE_PCT = 4.0
-"""A sheet is the wrong one where its proportion is off by more: A4 and Letter are 9 % apart."""
+"""A sheet is the wrong one where its proportion is off by more: A4 and Letter are 9 % apart. Ours, no source."""
 
 ASIDE_MM, ASIDE_INCH_MM = 10.0, 12.7
-"""A sheet so far out of the artwork's plane is told as an example, in a metric job and in an inch job."""
+"""A sheet so far out of the artwork's plane is told as an example, in a metric job and in an inch job.
+Ours, no source."""
 
 SAID_TO_MM = 0.5
-"""Sizes out of a photo are said to so much."""
+"""Sizes out of a photo are said to so much. Ours, no source."""
 
 _FIELDS = {
     "across_top": ("artwork_across_mm", "Across"),

@@ -33,7 +33,8 @@ class Looks(IntEnum):
 
 
 TRIM_MIN, CUT_PIECE_MIN, MILL_PIECE_MIN, REPEAT_RABBET_MIN = 4, 6, 15, 3
-"""To trim a side at the stop; to cut a new one from milled stick, or from rough wood; to widen the rabbet of one."""
+"""To trim a side at the stop; to cut a new one from milled stick, or from rough wood; to widen the rabbet of one.
+Common practice, no source."""
 
 MAT_MIN, STRIP_MIN, RIP_MIN = 20, 25, 4
 """To cut a new mat; to glue a strip into a rabbet and plane it flush; to rip one side. Common practice, no source."""

@@ -16,7 +16,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_not_negative, require_positive
 
 MOST_DEG = 60.0
-"""A frame that leans so far has tipped over."""
+"""A frame that leans so far has tipped over. Ours, no source."""
 
 _STEPS, _HALVINGS = 600, 60
 _STEP_DEG = 2 * MOST_DEG / _STEPS

@@ -14,7 +14,7 @@ KERFS_MM = (0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
 """What the holes stand for: a thin beam in card to a wide one in plywood (common practice, no source)."""
 
 MOST_KERF_MM = 1.0
-"""A strip that tells more was measured wrong, or a piece is missing."""
+"""A strip that tells more was measured wrong, or a piece is missing. Ours, no source."""
 
 PLATE_STEP_MM, PLATE_MARGIN_MM, PLATE_LETTER_MM = 22.0, 8.0, 3.5
 

@@ -17,7 +17,7 @@ PAST_MITRE_MM = 70.0
 """How far an end runs on past the short point of its mitre, to lie safe on the member (common practice, no source)."""
 
 TICK_MM = 6.0
-"""How long a tick across an edge is."""
+"""How long a tick across an edge is. Ours, no source."""
 
 ARM_MM, FOOT_MM = 90.0, 20.0
 """A cradle: how far its V reaches along the frame's edges, and what stands beside it (common practice, no source)."""

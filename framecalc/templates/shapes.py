@@ -28,16 +28,17 @@ source.
 """
 
 APART_MM, IN_ROW = 8.0, 2
-"""Between two parts of one template, and how many blocks stand in a row."""
+"""Between two parts of one template, and how many blocks stand in a row. Ours, no source."""
 
 LEG_MM = 120.0
 """The long leg of a reference block: as long as the blade of a usual try square (common practice, no source)."""
 
 HANGING_HOLE_MM = 8.0
-"""The hole that a reference block hangs from."""
+"""The hole that a reference block hangs from. Ours, no source."""
 
 MARK_MM, ROW_MM, LEAST_ROWS, STICK_SPARE_MM = 14.0, LETTER_MM + 1, 4, 20.0
-"""A story stick: how long its marks are above the words, the rows of words, how far it runs on after the last mark."""
+"""A story stick: how long its marks are above the words, the rows of words, how far it runs on after the last mark.
+Ours, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
