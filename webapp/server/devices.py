@@ -6,7 +6,8 @@ that guessing goes on no faster. A paired device carries a random token in a coo
 `DATA/devices.json`, so that a copy of the data folder opens no door. Beside them stands which address is offered first.
 
 A device is paired under the address that its browser shows: a cookie belongs to one host name, and a secret that could
-be carried to another one in a link would lie readable on a plain-http network.
+be carried to another one in a link would lie readable on a plain-http network. While the file is damaged no device is
+let in; it is set aside when the first is paired anew.
 """
 
 import hashlib
@@ -14,6 +15,7 @@ import hmac
 import re
 import secrets
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -24,7 +26,7 @@ from pydantic import Field, TypeAdapter, ValidationError
 
 from framecalc.project import project_text
 from framecalc.project.fields import Id, Model, Name
-from webapp.data.disk import read_json, write_safely
+from webapp.data.disk import read_json, set_aside, write_safely
 from webapp.data.errors import StoreError, UnreadableFile
 
 CODE_DIGITS, CODE_LASTS, WRONG_TRIES = 8, timedelta(minutes=10), 5
@@ -89,6 +91,7 @@ class Devices:
         self._path, self._clock = folder / "devices.json", clock
         self._lock = Lock()
         self._code: Code | None = None
+        self._is_damaged = False
         self._first, self._devices = self._read()
 
     @property
@@ -104,6 +107,11 @@ class Devices:
         """
         with self._lock:
             self._write(self._devices, first=name)
+
+    @property
+    def damage(self) -> str:
+        """Why no device is let in that was paired before; nothing where all is well."""
+        return f"{self._path.name} is damaged: pair each device anew. The file is kept." if self._is_damaged else ""
 
     def list(self) -> tuple[Device, ...]:
         """The paired devices, the oldest first."""
@@ -177,14 +185,18 @@ class Devices:
             return _FIRST.validate_python(kept.get("first", "")), _DEVICES.validate_python(kept.get("devices"))
         except FileNotFoundError:
             return "", ()
-        except ValidationError:
-            raise UnreadableFile(f"{self._path} is damaged: remove it, and pair the devices anew") from None
+        except (ValidationError, UnreadableFile):
+            self._is_damaged = True
+            return "", ()
 
     def _write(self, devices: tuple[Device, ...], *, first: str | None = None) -> None:
         first = self._first if first is None else first
+        if self._is_damaged:
+            with suppress(UnreadableFile):
+                set_aside(self._path)
         kept = {"first": first, "devices": _DEVICES.dump_python(devices, mode="json")}
         write_safely(self._path, project_text(kept))
-        self._first, self._devices = first, devices
+        self._first, self._devices, self._is_damaged = first, devices, False
 
 
 def _device(name: str, token: str, *, when: str) -> Device:

@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from webapp.data.errors import UnreadableFile
 from webapp.server.devices import (
     CODE_LASTS,
     MOST_DEVICES,
@@ -138,7 +137,13 @@ def test_a_name_is_plain_text_of_some_letters(devices: Devices) -> None:
     assert devices.list()[0].name == "ab"
 
 
-def test_a_damaged_list_is_said(tmp_path: Path) -> None:
-    (tmp_path / "devices.json").write_text('{"devices": [{"id": "x"}]}')
-    with pytest.raises(UnreadableFile, match="pair the devices anew"):
-        Devices(tmp_path)
+@pytest.mark.parametrize("damaged", ["", "{", "{}", '{"devices": [{"id": "x"}]}'])
+def test_a_damaged_list_lets_nobody_in_and_keeps_nobody_from_starting(tmp_path: Path, damaged: str) -> None:
+    """Fault: the program did not start."""
+    path = tmp_path / "devices.json"
+    path.write_text(damaged)
+    devices = Devices(tmp_path)
+    assert "pair each device anew" in devices.damage and not devices.list()
+    token = devices.pair(devices.code(), name="tablet")
+    assert Devices(tmp_path).knows(token) and not devices.damage
+    assert (tmp_path / "devices-damaged-1.json").read_text() == damaged

@@ -107,6 +107,7 @@ class DevicesShown:
 
     devices: Sequence[Device]
     serves: bool
+    damage: str = ""
     code: Code | None = None
     until: str = ""
     ways: tuple[WayShown, ...] = ()
@@ -116,11 +117,12 @@ class DevicesShown:
 def _shown(request: Request, door: Door) -> DevicesShown:
     devices, port = _devices(request), request.url.port or 80
     if request.state.caller is not Caller.HERE or not door.serves_network:
-        return DevicesShown(devices=devices.list(), serves=door.serves_network)
+        return DevicesShown(devices=devices.list(), serves=door.serves_network, damage=devices.damage)
     code = devices.moment()
     return DevicesShown(
         devices=devices.list(),
         serves=door.serves_network,
+        damage=devices.damage,
         code=code,
         until=code.until.astimezone().strftime("%H:%M"),
         ways=tuple(_way(one, port=port, code=code) for one in door.addresses(first=devices.first)),
