@@ -34,6 +34,12 @@ def _a_time(text: str) -> str:
     return text
 
 
+def _a_time_or_blank(text: str) -> str:
+    if text and not is_time(text):
+        raise ValueError("a cut does not say when it was undone")
+    return text
+
+
 class RackEntry(Model):
     """One stick, off-cut or rough board, as typed or as it came back from a cut."""
 
@@ -86,7 +92,7 @@ class CutEntry(Model):
     when: Annotated[str, AfterValidator(_a_time)]
     taken: tuple[RackEntry, ...] = ()
     returned: tuple[RackEntry, ...] = ()
-    undone: str = ""
+    undone: Annotated[str, AfterValidator(_a_time_or_blank)] = ""
 
     @property
     def change(self) -> RackChange:

@@ -291,3 +291,15 @@ def test_a_cut_without_its_time_is_damage_that_is_named(rack: RackFolder, tmp_pa
     path.write_text(json.dumps(document))
     with pytest.raises(UnreadableFile, match=r"rack\.json is damaged: .*when it was made"):
         rack.read()
+
+
+def test_a_cut_undone_at_no_time_is_damage_that_is_named(rack: RackFolder, tmp_path: Path) -> None:
+    """Fault: the page of the cut broke down."""
+    rack.put(entry("A"))
+    rack.undo(cut_a(rack).id)
+    path = tmp_path / "rack.json"
+    document = json.loads(path.read_text("utf-8"))
+    document["cuts"][0]["undone"] = "2026-13-45"
+    path.write_text(json.dumps(document))
+    with pytest.raises(UnreadableFile, match=r"rack\.json is damaged: .*when it was undone"):
+        rack.read()
