@@ -88,8 +88,13 @@ def set_aside(path: Path) -> None:
         UnreadableFile: not even its bytes can be read.
         NotWritten: the disk refused.
     """
+    write_safely(unused_beside(path), read_bytes(path))
+
+
+def unused_beside(path: Path) -> Path:
+    """A name for what is damaged that nothing beside it has yet."""
     names = (path.with_name(f"{path.stem}-damaged-{number}{path.suffix}") for number in count(1))
-    write_safely(next(name for name in names if not name.exists()), read_bytes(path))
+    return next(name for name in names if not name.exists())
 
 
 def stamp_of(path: Path) -> tuple[int, int, int] | None:
@@ -102,10 +107,10 @@ def stamp_of(path: Path) -> tuple[int, int, int] | None:
 
 
 def move(path: Path, target: Path) -> None:
-    """Move a folder to another place of the same disk in one step, and force both parents to the disk.
+    """Move a folder or a file to another place of the same disk in one step, and force both parents to the disk.
 
     Raises:
-        NotWritten: the disk refused, and the folder is where it was; or it has moved, and the disk will not confirm it.
+        NotWritten: the disk refused, and it is where it was; or it has moved, and the disk will not confirm it.
     """
     with _in_words(target):
         os.rename(path, target)

@@ -28,7 +28,10 @@ _PROJECT = re.compile(
     r"|photos/originals/[0-9a-f]{32}\.(?:jpg|png|webp))"
 )
 _NAME = re.compile(r"(?:projects|trash)/[a-z0-9]{8}/n[0-9]{6,}\.json")
-_BESIDE = re.compile(r"shares/[0-9a-f]{64}\.(?:json|copy\.json|inputs\.json)|cuts/[A-Za-z0-9_-]{1,64}\.json")
+_BESIDE = re.compile(
+    r"shares/[0-9a-f]{64}\.(?:json|copy\.json|(?:[a-z0-9]{8}\.r[0-9]{6,}\.)?inputs\.json)"
+    r"|cuts/[A-Za-z0-9_-]{1,64}\.json"
+)
 _SHOP = re.compile(r"(?:shop|rack|shop-before|rack-before)\.json")
 _UNREADABLE = (BadZipFile, EOFError, RuntimeError, ValueError, OSError, zlib.error, LZMAError, struct.error)
 """Whatever the readers of the ways of packing say of damaged data."""
@@ -204,7 +207,7 @@ class _Taking:
     def _is_of(self, name: str, projects: Iterable[str]) -> bool:
         """Whether a record of a client's link names one of some projects."""
         text = self.whole.read(name).decode(errors="replace")
-        return any(f'"{project_id}"' in text for project_id in projects)
+        return any(f'"{project_id}"' in text or f".{project_id}." in name for project_id in projects)
 
     def _build(self, folder: Path, names: Iterable[str]) -> None:
         make_folder(folder.parent)

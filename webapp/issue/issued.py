@@ -2,13 +2,14 @@
 
     DATA/shares/<digest of the secret>.json            what the client sees, and the yes
     DATA/shares/<digest of the secret>.copy.json       the same once more: a yes is found twice
-    DATA/shares/<digest of the secret>.inputs.json     the project as it was, which no client sees
+    DATA/shares/<digest>.<project>.r<number>.inputs.json   the project as it was, which no client sees
 
 A *share* is one link for one client to one revision. It keeps everything that it shows, drawings and prices included,
 so that no later edit changes it. The link holds a secret of 256 bits; the shelf knows only its digest, so a copy of
 the data folder opens no link. A record of which neither copy can be read, or only the one that is written last, may
-have held a yes, and is never taken for one that held none. Unknown, expired and revoked links, and those of a deleted
-project, are not told apart.
+have held a yes, and is never taken for one that held none; of which project and revision it was stands in the name of
+the project as it was, too (older versions wrote a shorter name). Unknown, expired and revoked links, and those of a
+deleted project, are not told apart.
 """
 
 import hashlib
@@ -42,8 +43,9 @@ FIRST, SECOND = ".json", ".copy.json"
 """How the names of the two copies of a share end."""
 
 _RECORD = re.compile(r"([0-9a-f]{64})(?:\.copy)?\.json")
-_PROJECT_WITHIN = re.compile(rb'"project_id": ?"([a-z0-9]{8})"')
-_REVISION_WITHIN = re.compile(rb'"revision": ?(\d+)')
+_INPUTS = re.compile(r"[0-9a-f]{64}\.([a-z0-9]{8})\.r([0-9]{6,})\.inputs\.json")
+_PROJECT_WITHIN = re.compile(r'"project_id": ?"([a-z0-9]{8})"')
+_REVISION_WITHIN = re.compile(r'"revision": ?(\d+)')
 _SHARE_ID = re.compile(r"[0-9a-f]{16}")
 
 
@@ -263,12 +265,26 @@ class Shelf:
 
     def unreadable(self, project_id: str, revision: int | None = None) -> tuple[Path, ...]:
         """The records in which a yes may be lost, and which may belong to a project, or to one revision of it."""
-        lost = (self.paths(digest) for digest in self._digests() if self.is_doubtful(digest))
-        return tuple(first for first, second in lost if _may_belong((first, second), project_id, revision))
+        lost = (digest for digest in self._digests() if self.is_doubtful(digest))
+        return tuple(self.paths(digest)[0] for digest in lost if self._may_belong(digest, project_id, revision))
 
     def paths(self, digest: str) -> tuple[Path, Path]:
         """Where the two copies of a share lie."""
         return self.folder / f"{digest}{FIRST}", self.folder / f"{digest}{SECOND}"
+
+    def inputs_path(self, share: Share) -> Path:
+        """Where the project lies as it was shown; the name says of which project and revision a share is."""
+        return self.folder / f"{share.digest}.{share.project_id}.r{share.issued.revision:06d}.inputs.json"
+
+    def _may_belong(self, digest: str, project_id: str, revision: int | None) -> bool:
+        """Whether a damaged record may be of a project and a revision: it is, unless what is left says otherwise."""
+        left = "".join(_left(path) for path in self.paths(digest))
+        names = [name for path in self.folder.glob(f"{digest}.*") if (name := _INPUTS.fullmatch(path.name))]
+        projects = {*_PROJECT_WITHIN.findall(left), *(name[1] for name in names)}
+        revisions = {*map(int, _REVISION_WITHIN.findall(left)), *(int(name[2]) for name in names)}
+        is_other = projects and project_id not in projects
+        is_earlier = revision is not None and revisions and revision not in revisions
+        return not is_other and not is_earlier
 
     def _digests(self) -> list[str]:
         names = (_RECORD.fullmatch(path.name) for path in self.folder.glob("*.json"))
@@ -322,17 +338,8 @@ def _yes_read(path: Path, _changed_ns: int, _size: int) -> Yes | None:
     )
 
 
-def _may_belong(paths: tuple[Path, Path], project_id: str, revision: int | None) -> bool:
-    """Whether a damaged record may be of a project and a revision: it is, unless what is left of it says otherwise."""
-    left = b"".join(_left(path) for path in paths)
-    projects, revisions = set(_PROJECT_WITHIN.findall(left)), set(_REVISION_WITHIN.findall(left))
-    is_other = projects and project_id.encode() not in projects
-    is_earlier = revision is not None and revisions and str(revision).encode() not in revisions
-    return not is_other and not is_earlier
-
-
-def _left(path: Path) -> bytes:
+def _left(path: Path) -> str:
     try:
-        return path.read_bytes()
+        return path.read_bytes().decode("ascii", "replace")
     except OSError:
-        return b""
+        return ""

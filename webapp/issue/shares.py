@@ -1,4 +1,4 @@
-"""The owner's side of clients' links: make one, revoke one. What a link shows is made in `issuing.py`."""
+"""The owner's side of clients' links: made, revoked, a damaged one put aside. `issuing.py` makes what a link shows."""
 
 import secrets
 from dataclasses import dataclass, replace
@@ -6,9 +6,9 @@ from datetime import UTC, datetime, timedelta
 
 from framecalc.project import project_text
 from framecalc.project.document import Document
-from webapp.data.disk import make_folder, write_safely
+from webapp.data.disk import make_folder, move, read_bytes, unused_beside, write_safely
 from webapp.issue.approvals import write_share
-from webapp.issue.issued import Share, Shelf, content_hash, digest_of
+from webapp.issue.issued import FIRST, Share, Shelf, content_hash, digest_of
 from webapp.issue.offer import Issued
 
 SECRET_BYTES = 32
@@ -59,7 +59,7 @@ def make_share(
             expires=_written(shelf.clock() + timedelta(days=days)) if days else "",
         )
         make_folder(shelf.folder)
-        write_safely(shelf.folder / f"{share.digest}.inputs.json", project_text(inputs))
+        write_safely(shelf.inputs_path(share), project_text(inputs))
         write_share(shelf, share)
     return NewShare(share=share, secret=secret)
 
@@ -75,6 +75,26 @@ def revoke(shelf: Shelf, project_id: str, share_id: str) -> None:
         share = shelf.of_owner(project_id, share_id)
         if not share.revoked:
             write_share(shelf, replace(share, revoked=_written(shelf.clock())))
+
+
+def put_damaged_aside(shelf: Shelf, project_id: str, share_id: str) -> None:
+    """Keep what is left of a damaged record under another name, so that its revision can be approved again.
+
+    Where a copy from before the damage is there, the link goes on from it. Nothing happens where none is damaged.
+
+    Raises:
+        NotWritten: the disk refused.
+    """
+    with shelf.lock:
+        for path in shelf.unreadable(project_id):
+            digest = path.name.removesuffix(FIRST)
+            if digest[:16] == share_id:
+                before, copies = shelf.read(digest), shelf.paths(digest)
+                for copy in copies[:1] if before else copies:
+                    if copy.exists():
+                        move(copy, unused_beside(copy))
+                if before:
+                    write_safely(copies[0], read_bytes(copies[1]))
 
 
 def _written(when: datetime) -> str:

@@ -7,13 +7,13 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import read
+from pages import Browser, read
 from shared import Job, start_job
 
 from webapp.data.errors import NotWritten
 from webapp.issue.approvals import AlreadyApproved, UnknownAnswer, approve, ask_for_change, note_opened
 from webapp.issue.issued import NoSuchShare, Shelf
-from webapp.issue.shares import revoke
+from webapp.issue.shares import put_damaged_aside, revoke
 
 
 @pytest.fixture
@@ -108,6 +108,50 @@ def test_what_is_left_of_a_damaged_record_frees_other_projects_and_later_revisio
     job.save(job.document() | {"name": "Another name"})
     later, _ = job.share()
     assert approve(shelf, later, name="Ada", note="").approval
+
+
+def test_a_record_wiped_out_keeps_no_other_project_and_no_other_revision_waiting(job: Job, shelf: Shelf) -> None:
+    """Fault: with nothing left to read in it, it was taken for one of every project."""
+    (_, share), neighbour = job.share(), start_job(job.app)
+    for path in shelf.paths(share.digest):
+        wiped(path)
+    elsewhere, _ = neighbour.share()
+    assert approve(shelf, elsewhere, name="Bo", note="").approval
+    assert not shelf.unreadable(neighbour.project_id) and shelf.unreadable(job.project_id)
+    job.save(job.document() | {"name": "Another name"})
+    later, _ = job.share()
+    assert approve(shelf, later, name="Ada", note="").approval
+
+
+@pytest.mark.parametrize("harm", [cut_short, wiped])
+@pytest.mark.parametrize("is_of_older_version", [False, True])
+def test_a_damaged_record_is_put_aside_and_its_revision_can_be_approved(
+    job: Job, shelf: Shelf, here: httpx.Client, harm: Any, is_of_older_version: bool
+) -> None:
+    (_, share), (other, _) = job.share(), job.share()
+    if is_of_older_version:
+        shelf.inputs_path(share).rename(shelf.folder / f"{share.digest}.inputs.json")
+    for path in shelf.paths(share.digest):
+        harm(path)
+    left = shelf.paths(share.digest)[0].read_bytes()
+    with pytest.raises(UnknownAnswer):
+        approve(shelf, other, name="Ada", note="")
+    browser = Browser(here)
+    address = f"/projects/{job.project_id}/client"
+    (form,) = [one for one in browser.get(address).all("form") if "put-aside" in one.attributes["action"]]
+    for _ in range(2):
+        assert browser.post(form.attributes["action"]).status_code == 303
+    assert "cannot be read" not in browser.get(address).by_id("links").text
+    assert (shelf.folder / f"{share.digest}-damaged-1.json").read_bytes() == left
+    assert approve(shelf, other, name="Ada", note="").approval
+
+
+def test_a_record_with_a_copy_from_before_goes_on_from_it_when_it_is_put_aside(job: Job, shelf: Shelf) -> None:
+    secret, share = job.share()
+    wiped(shelf.paths(share.digest)[0])
+    put_damaged_aside(shelf, job.project_id, share.share_id)
+    assert shelf.open(secret) == share and not shelf.unreadable(job.project_id)
+    assert approve(shelf, secret, name="Ada", note="").approval
 
 
 def test_a_link_that_was_revoked_stays_so_whichever_file_is_damaged(job: Job, shelf: Shelf) -> None:

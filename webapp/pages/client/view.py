@@ -10,7 +10,7 @@ from framecalc.plan.choices import with_changes
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve_by_signs
 from webapp.issue.issued import Share, Shelf
 from webapp.issue.issuing import NotReady, issue
-from webapp.issue.shares import NewShare, make_share, revoke
+from webapp.issue.shares import NewShare, make_share, put_damaged_aside, revoke
 from webapp.live.addresses import CLIENT, CLIENT_VIEW, SHARE, SHARES
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
@@ -85,6 +85,13 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
 def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
     """Close a link at once."""
     revoke(shelf, project_id, share_id)
+    return see_other(CLIENT(project_id=project_id), anchor="links")
+
+
+@router.post(SHARE + "/put-aside")
+def put_aside(project_id: str, share_id: str, shelf: OnShelf) -> Response:
+    """Put a damaged record aside."""
+    put_damaged_aside(shelf, project_id, share_id)
     return see_other(CLIENT(project_id=project_id), anchor="links")
 
 
