@@ -3,14 +3,30 @@
 The caller passes the clock, so that a test can set the time without waiting.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import TypeVar
 
 
 def nobody() -> bool:
     """Never cancelled."""
     return False
+
+
+Found = TypeVar("Found")
+
+
+def until_enough(found: Iterable[Found], *, is_enough: Callable[[], bool]) -> Iterator[Found]:
+    """What is found until that is enough: one at least, where there is any.
+
+    >>> list(until_enough([3, 1, 2], is_enough=lambda: True))
+    [3]
+    """
+    for one in found:
+        yield one
+        if is_enough():
+            return
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ from functools import partial
 from itertools import count
 from math import ceil
 
+from framecalc.search.watch import nobody, until_enough
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob
 
 MOST_TRIED = 5_000
@@ -87,13 +88,16 @@ def stronger(one: SheetCertificate, other: SheetCertificate) -> SheetCertificate
     return other if other.bound > one.bound else one
 
 
-def simple_certificate(job: LayoutJob) -> SheetCertificate:
+def simple_certificate(job: LayoutJob, *, is_enough: Callable[[], bool] = nobody) -> SheetCertificate:
     """The best of the bounds that need no search: areas, halves, thirds, wide and long pieces.
 
+    Args:
+        is_enough: asked after each; once it says so, the best of those so far is taken.
     Source: superadditive ("dual feasible") functions after Fekete and Schepers, "New classes of fast lower bounds for
         bin packing problems", 2001, from memory, not re-read; validity as in the text above.
     """
-    return max((certified(shares, job=job) for shares in _simple_shares(job)), key=lambda found: found.bound)
+    bounds = (certified(shares, job=job) for shares in _simple_shares(job))
+    return max(until_enough(bounds, is_enough=is_enough), key=lambda found: found.bound)
 
 
 def least_price(certificate: SheetCertificate, *, job: LayoutJob, known: int) -> int:

@@ -68,8 +68,9 @@ def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, 
     Source: derived.
     """
     random = Random(seed)
-    layout = tuple(first_layout(job, random=random))
-    search = ColumnSearch(job=job, layout=layout, certificate=simple_certificate(job))
+    layout = tuple(first_layout(job, random=random, is_enough=watch.cancelled))
+    certificate = simple_certificate(job, is_enough=watch.cancelled)
+    search = ColumnSearch(job=job, layout=layout, certificate=certificate)
     to_the_proof = watch.at_most((1 - LAST_RATIO) * watch.remaining_s)
     for step in STEPS:
         report(search)

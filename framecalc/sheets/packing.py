@@ -12,6 +12,7 @@ from functools import cached_property
 from math import exp
 from random import Random
 
+from framecalc.search.watch import nobody, until_enough
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, largest_waste, pieces_in, tidied
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
 
@@ -144,15 +145,20 @@ def pack(queue: Sequence[int], *, job: LayoutJob, room: Counter[int], random: Ra
     return layout
 
 
-def first_layout(job: LayoutJob, *, random: Random, tries: int = 20) -> list[FilledSheet]:
+def first_layout(
+    job: LayoutJob, *, random: Random, tries: int = 20, is_enough: Callable[[], bool] = nobody
+) -> list[FilledSheet]:
     """The best of some layouts from scratch.
 
+    Args:
+        is_enough: asked after each; once it says so, the best of those so far is taken.
     Source: derived.
     """
     everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count)]
     room = _room(job)
-    layouts = [pack(ordered(everything, job, random), job=job, room=room, random=random) for _ in range(tries)]
-    return min((layout for layout in layouts if layout), key=lambda layout: by_crowding(layout, job))
+    tried = (pack(ordered(everything, job, random), job=job, room=room, random=random) for _ in range(tries))
+    layouts = until_enough(filter(None, tried), is_enough=is_enough)
+    return min(layouts, key=lambda layout: by_crowding(layout, job))
 
 
 def improved(

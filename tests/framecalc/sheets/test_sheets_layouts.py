@@ -4,6 +4,7 @@
 """
 
 import tomllib
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
@@ -21,6 +22,7 @@ from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
 
 from framecalc.search.watch import start_watch
+from framecalc.sheets import bounds, packing
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.guillotine import FilledArea, pieces_in, waste_areas
 from framecalc.sheets.packing import fill, ordered
@@ -235,6 +237,17 @@ def test_a_search_called_off_at_once_still_gives_a_layout_that_can_be_cut() -> N
     layout = lay_out_sheets(problem, watch=start_watch(60, clock=ticks(), cancelled=lambda: True))
     assert complaints(layout, problem) == []
     assert not layout.is_proved and "at most" in layout.verdict
+
+
+def test_a_search_called_off_at_once_tries_one_layout_and_one_bound(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fault: the largest jobs went on for seconds after they were called off, and kept the next search waiting."""
+    asked_for = Counter[str]()
+    for module, name in ((packing, "pack"), (bounds, "certified")):
+        inner = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda *a, n=name, f=inner, **k: asked_for.update([n]) or f(*a, **k))
+    problem = asked(*((200 + 7 * number, 300 + 11 * number, 2) for number in range(30)), kerf_mm=3.2)
+    lay_out_sheets(problem, watch=start_watch(60, clock=ticks(), cancelled=lambda: True))
+    assert asked_for == {"pack": 1, "certified": 1}
 
 
 def test_layouts_so_far_are_reported_and_only_get_better() -> None:
