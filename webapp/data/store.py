@@ -19,6 +19,7 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
+from weakref import WeakValueDictionary
 
 from filelock import FileLock, Timeout
 
@@ -80,7 +81,8 @@ class Store:
         self._trashed_lines = OfEach(self._trash, read_summary)
         self.of_each = FoundInEach(self._projects)
         self.shop = ShopFile(data_folder, check=check_shop)
-        self._project_locks: dict[str, Lock] = {}
+        self._project_locks: WeakValueDictionary[str, Lock] = WeakValueDictionary()
+        self._locks_lock = Lock()
         with _usable(data_folder):
             for folder in (data_folder, self._projects, self._trash):
                 folder.mkdir(parents=True, exist_ok=True)
@@ -348,8 +350,10 @@ class Store:
             yield history, head_of(history, project_id)
 
     def _lock_of(self, project_id: str) -> Lock:
+        """The lock of a project; it goes when nobody holds it or waits for it."""
         require_id(project_id)
-        return self._project_locks.setdefault(project_id, Lock())
+        with self._locks_lock:
+            return self._project_locks.setdefault(project_id, Lock())
 
     def _history(self, project_id: str) -> History:
         return History(folder_of(self._projects, project_id))

@@ -29,7 +29,8 @@ TIME_LIMIT_S = 20.0
 """How long is searched before the best that was found is shown, with what it could still be beaten by."""
 
 MOST_KEPT = 300
-"""Jobs that are remembered: answers beyond these are read from their files, what was stopped is asked for anew."""
+"""Jobs that are remembered: answers beyond these are read from their files, what was stopped is asked for anew. As many
+searches are."""
 
 _BROKE_DOWN = "the search broke down; the numbers typed are untouched"
 
@@ -136,7 +137,7 @@ class Jobs:
         with self._lock:
             old = self._searches.get((project, page), Search())
             old.is_outdated = True
-            self._searches[project, page] = new
+            self._remember(new)
             wanted = {key for search in self._searches.values() for key in search.keys}
             for key in old.keys - wanted:
                 self._drop(key)
@@ -223,6 +224,15 @@ class Jobs:
             self.changes += 1
         elif key in self._jobs:
             self._jobs[key].called_off.set()
+
+    def _remember(self, new: Search) -> None:
+        """Put a search in the place of the older one of its page, and forget the oldest that is over if many are."""
+        self._searches[new.project, new.page] = new
+        if len(self._searches) > MOST_KEPT:
+            going = {key for key, job in self._jobs.items() if job.is_going}
+            over = [at for at, one in self._searches.items() if one is not new and not one.keys & going]
+            for at in over[:1]:
+                del self._searches[at]
 
     def _keep(self, job: Job) -> Job:
         """Remember a job, and forget the oldest that is over where there are many."""

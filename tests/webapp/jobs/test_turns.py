@@ -174,6 +174,17 @@ def test_jobs_that_are_over_are_not_all_remembered(bench: Bench) -> None:
     assert bench.answer("k0") == "whole"  # from its file
 
 
+def test_searches_that_are_over_are_not_all_remembered_and_one_that_goes_on_is(bench: Bench) -> None:
+    """Fault: a search was kept for every project that there ever was, for as long as the server ran."""
+    bench.ask("first", "goes on")
+    assert bench.runs("goes on")
+    for number in range(MOST_KEPT + 20):
+        bench.ask(f"p{number}")
+    assert len(bench.jobs._searches) == MOST_KEPT
+    bench.ask("first", "newer")
+    assert bench.runs("newer"), "the only lane is free: the one that went on was called off"
+
+
 def test_turns_forget_nobody_and_nothing_twice() -> None:
     turns: Turns[str] = Turns()
     for thing in ("a1", "a2", "b1", "c1", "a3"):

@@ -76,6 +76,7 @@ def test_four_threads_lose_no_update(store: Store, cafe: str) -> None:
         thread.join()
     assert store.head(cafe).document == CAFE | {"a": 20, "b": 20, "c": 20, "d": 20}
     assert store.head(cafe).number == 1 + 4 * 20
+    assert not store._project_locks, "nothing is kept of a project that nobody is writing to"
 
 
 def test_a_change_to_what_is_there_already_is_not_written_again(store: Store, cafe: str) -> None:
