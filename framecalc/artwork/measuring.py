@@ -177,6 +177,7 @@ def fit_artwork(measurements: Measurements) -> ArtworkFit:
     )
 
 
+@lru_cache(maxsize=256)
 def lapped_size(fit: ArtworkFit) -> Opening | None:
     """The size that a mat may count on, to lap over all of a crooked piece; none where the piece is a true rectangle.
 

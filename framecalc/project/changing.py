@@ -11,7 +11,6 @@ from pydantic import ValidationError
 from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.model import Project
-from framecalc.project.paths import items_at
 from framecalc.project.reading import ProjectErrors, read_project, sentences_of
 
 _Part = TypeVar("_Part", bound=Model)
@@ -39,14 +38,33 @@ def read_like(document: ReadDocument, *, known: ReadDocument, project: Project) 
     Raises:
         UnreadableProject, ProjectErrors: as `read_project`.
     """
-    shared = {name: part for name, part in document.items() if name in known and part is known[name]}
-    taken_over = {name: getattr(project, name) for name in shared.keys() - {"schema"}}
-    frames = document.get("frames")
-    if "frames" not in shared and isinstance(frames, list):
-        checked = zip(items_at(known, "frames"), project.frames, strict=True)
-        taken = {id(frame): one for frame, one in checked}
-        taken_over["frames"] = [taken.get(id(frame), frame) for frame in frames]
-    return read_project(dict(document) | taken_over)
+    return read_project(_taken_over(document, known, project))
+
+
+def _taken_over(document: ReadDocument, known: ReadDocument, read: Model) -> dict[str, object]:
+    """A document with what was read before in place of the parts that it shares, however deep they lie."""
+    return {
+        name: _part_taken_over(part, known.get(name), getattr(read, name, None)) if _holds_parts(part) else part
+        for name, part in document.items()
+    }
+
+
+def _part_taken_over(part: object, known: object, read: object) -> object:
+    if isinstance(part, dict) and isinstance(known, dict) and isinstance(read, Model):
+        return read if part is known else _taken_over(part, known, read)
+    if isinstance(part, list) and isinstance(known, list) and isinstance(read, tuple) and len(known) == len(read):
+        before = {_id_in(item): (item, one) for item, one in zip(known, read, strict=True)}
+        return [_part_taken_over(item, *before.get(_id_in(item), (None, None))) for item in part]
+    return part
+
+
+def _holds_parts(part: object) -> bool:
+    return isinstance(part, dict | list)
+
+
+def _id_in(item: object) -> object:
+    """The id of an item of a list; one without an id is found by itself."""
+    return item.get("id", id(item)) if isinstance(item, dict) else id(item)
 
 
 def _with(part: _Part, names: Sequence[str], text: str, *, above: str) -> _Part:

@@ -58,7 +58,7 @@ class GrowthPlan:
         self._has_mat = settled.mat is not None
         self._artwork_mm = settled.artwork_across_mm, settled.artwork_up_mm
 
-    @property
+    @cached_property
     def room(self) -> Room:
         """The air at fitting, at its driest and at its dampest."""
         return room_of(self._frame)
