@@ -1,10 +1,11 @@
 """The plan of a whole project, and its record as plain JSON values."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
-from functools import cached_property
+from functools import cached_property, partial
 from types import MappingProxyType
+from weakref import ref
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -42,6 +43,7 @@ class Plan:
         self.frames: dict[str, FramePlan] = {
             frame.id: self._frame(frame, known.get(frame.id)) for frame in project.frames
         }
+        self._before = ref(before) if before else _none
         self.content: object = before.content if before and _is_alike(project, before.project) else object()
 
     def _frame(self, frame: Frame, known: FramePlan | None) -> FramePlan:
@@ -71,7 +73,7 @@ class Plan:
     @cached_property
     def sheets(self) -> SheetsPlan:
         """The sheets of the project."""
-        return SheetsPlan(self.project, self.frames)
+        return SheetsPlan(self.project, self.frames, before=partial(_sheets_of, self._before))
 
     @cached_property
     def wall(self) -> WallPlan:
@@ -105,6 +107,16 @@ class Plan:
             "frames": [_record(plan, is_ready=plan.is_ready and not self.is_held_up) for plan in self.frames.values()],
             "findings": [_found_in_job(one) for one in sorted(self.obstacles, key=_severity)],
         }
+
+
+def _none() -> None:
+    """No earlier plan."""
+
+
+def _sheets_of(before: Callable[[], Plan | None]) -> SheetsPlan | None:
+    """The sheets of an earlier plan, if somebody still has it: none is kept for the one after it."""
+    plan = before()
+    return plan.sheets if plan else None
 
 
 _ONLY_SAID = frozenset({"note", "assumed", "saved"})

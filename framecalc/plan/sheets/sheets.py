@@ -4,10 +4,12 @@ It stops at the problem; solving it is a job beside the plan. Where no stock is 
 usually sold stands in, and the group says that it is an estimate.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
+from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout
 from framecalc.plan.frame import FramePlan
@@ -52,12 +54,29 @@ class SheetGroup:
         return faults_of(layout, problem=self.problem)
 
 
-class SheetsPlan:
-    """The sheets of a project: its materials, their parts and stock."""
+SheetsBefore: TypeAlias = "Callable[[], SheetsPlan | None]"
+"""Finds the sheets of an earlier plan."""
 
-    def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
+
+def no_sheets() -> None:
+    """No earlier plan."""
+
+
+class SheetsPlan:
+    """The sheets of a project: its materials, their parts and stock.
+
+    Where a plan before this one has the same parts and stock, its groups are taken over.
+    """
+
+    def __init__(self, project: Project, frames: Mapping[str, FramePlan], *, before: SheetsBefore = no_sheets) -> None:
+        """Plan the sheets of a project.
+
+        Args:
+            before: finds the sheets of a plan before this one.
+        """
         self._project = project
         self._frames = frames
+        self._before = before
 
     @cached_property
     def groups(self) -> tuple[SheetGroup, ...]:
@@ -66,7 +85,20 @@ class SheetsPlan:
         Raises:
             FrameCalcError: a frame cannot be computed.
         """
+        before = self._before()
+        return before._own_groups if before and self._is_like(before) else self._own_groups
+
+    @cached_property
+    def _own_groups(self) -> tuple[SheetGroup, ...]:
         return tuple(self._group(one) for one in self._materials)
+
+    def _is_like(self, before: "SheetsPlan") -> bool:
+        """Whether everything from which groups follow is the same."""
+        ours, theirs = self._project, before._project
+        is_shared = ours.sheets is theirs.sheets and ours.shop is theirs.shop and ours.unit is theirs.unit
+        with suppress(FrameCalcError):
+            return is_shared and self._materials == before._materials
+        return False
 
     @cached_property
     def idle(self) -> tuple[TypedSheet, ...]:
