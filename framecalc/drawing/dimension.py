@@ -80,7 +80,7 @@ class DimensionSpan:
 
     def on(self, at: Pen | Sheet) -> "DimensionSpan":
         """The same with figures as large as they are on a sheet."""
-        return replace(self, figure_mm=at.figure_mm)
+        return self if self.figure_mm == at.figure_mm else replace(self, figure_mm=at.figure_mm)
 
 
 def beyond_mm(spans: Sequence[DimensionSpan], sheet: Sheet) -> float:

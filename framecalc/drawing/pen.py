@@ -11,7 +11,7 @@ drawing stays small. A drawing in a page carries classes; a saved file carries t
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from functools import lru_cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
 from xml.sax.saxutils import escape
@@ -159,6 +159,12 @@ def _tile(hatch: Hatch, name: str) -> str:
     return str(tile.tostring())
 
 
+@cache
+def _rings() -> str:
+    """The stops of wood cut across."""
+    return "".join(_element("stop", {"offset": at, "stop-color": colour}) for at, colour in _ring_stops())
+
+
 class Pen:
     """Draws one drawing on one sheet."""
 
@@ -238,13 +244,10 @@ class Pen:
 
     def rings(self, heart: Point) -> str:
         """The fill of wood cut across, with year rings around a heart; once in a drawing."""
-        name = f"{self.name}-rings"
-        centre = (number(heart[0]), number(heart[1]))
-        rings = _SVG.radialGradient(centre, number(RINGS_MM[-1]), id=name, gradientUnits="userSpaceOnUse")
-        rings["spreadMethod"] = "repeat"
-        for offset, colour in _ring_stops():
-            rings.add_stop_color(offset, colour)
-        self._defs.append(rings.tostring())
+        name, (x, y) = f"{self.name}-rings", heart
+        look = {"id": name, "gradientUnits": "userSpaceOnUse", "spreadMethod": "repeat"}
+        look |= {"cx": number(x), "cy": number(y), "r": number(RINGS_MM[-1])}
+        self._defs.append(_element("radialGradient", look, inner=_rings()))
         return f"url(#{name})"
 
     def clip(self, path: str) -> str:
