@@ -107,15 +107,21 @@ class Wording(str):
 
     def format_map(self, mapping: _Values, /) -> "Wording":
         """Fill the holes in our own letters; braces that somebody typed are no holes."""
-        return Wording(part for run in self.runs for part in ((run,) if run.is_kept else _filled(run.letters, mapping)))
+        return Wording(_with_values(self.runs, mapping))
 
 
 def _runs(text: str) -> tuple[Run, ...]:
     return text.runs if isinstance(text, Wording) else (Run(text, is_kept=False),)
 
 
+def _with_values(runs: Iterable[Run], values: _Values) -> Iterator[Run]:
+    """Runs with values in the holes of our own letters."""
+    for run in runs:
+        yield from (run,) if run.is_kept else _filled(run.letters, values)
+
+
 def _filled(pattern: str, values: _Values) -> Iterator[Run]:
-    parts = [(letters, None if hole is None else values[hole]) for letters, hole, _, _ in Formatter().parse(pattern)]
+    parts = [(letters, None if hole is None else values[hole]) for letters, hole in _parsed(pattern)]
     for (letters, value), (between, other) in zip(parts, [*parts[1:], ("", None)], strict=True):
         yield Run(letters, is_kept=False)
         if isinstance(value, Wording):
@@ -123,6 +129,12 @@ def _filled(pattern: str, values: _Values) -> Iterator[Run]:
         elif value is not None:
             text = str(value)
             yield Run(_unit_once(text, str(other)) if between == _TIMES else text, is_kept=True)
+
+
+@lru_cache(maxsize=2048)
+def _parsed(pattern: str) -> tuple[tuple[str, str | None], ...]:
+    """The letters of a pattern and the hole after them, piece by piece."""
+    return tuple((letters, hole) for letters, hole, _, _ in Formatter().parse(pattern))
 
 
 def _unit_once(first: str, second: str) -> str:
@@ -162,7 +174,7 @@ def worded(pattern: str, **values: object) -> Wording:
     >>> worded("{across} × {up}", across="433 mm", up="365 mm")
     '433 × 365 mm'
     """
-    return Wording(_runs(pattern)).format_map(_Open(values))
+    return Wording(_with_values(_merged(_runs(pattern)), _Open(values)))
 
 
 def joined(between: str, texts: Iterable[str]) -> Wording:

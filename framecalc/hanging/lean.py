@@ -8,6 +8,7 @@ no length. The *reach* of a link is how long it is; the *lean* is the angle betw
 A frame hung below its centre of gravity leans out far, or tips over: the lower the hanger, the harder the wall pushes.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from math import asin, degrees, hypot, radians, sin, tan
@@ -21,7 +22,8 @@ MOST_DEG = 60.0
 _STEPS, _HALVINGS = 600, 60
 _STEP_DEG = 2 * MOST_DEG / _STEPS
 _LEANS_DEG = tuple(-MOST_DEG + number * _STEP_DEG for number in range(_STEPS + 1))
-_LEANS_RAD = tuple(map(radians, _LEANS_DEG))
+_LEANS = tuple((sin(radians(deg)), tan(radians(deg))) for deg in _LEANS_DEG)
+"""The leans that are tried, each by its sine and its tangent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,9 +91,17 @@ def _pull_ratio(hang: Hang, lean_rad: float) -> float:
 
 def _open_mm(hang: Hang, lean_rad: float) -> float:
     """By how much the link is too long for the figure at a lean."""
-    pull = _pull_ratio(hang, lean_rad)
-    slant_mm = hang.reach_mm * pull / hypot(1, pull)
-    return slant_mm - (hang.bumper_mm + hang.hanger_up_mm * sin(lean_rad) - hang.hook_out_mm)
+    (found_mm,) = _opens_mm(hang, ((sin(lean_rad), tan(lean_rad)),))
+    return found_mm
+
+
+def _opens_mm(hang: Hang, leans: Iterable[tuple[float, float]]) -> Iterator[float]:
+    """By how much the link is too long for the figure at some leans, each by its sine and its tangent."""
+    up_mm, out_mm, over_mm = hang.hanger_up_mm, hang.centre_out_mm, hang.centre_up_mm - hang.hanger_up_mm
+    for sine, tangent in leans:
+        pull = (over_mm * tangent + out_mm) / up_mm
+        slant_mm = hang.reach_mm * pull / hypot(1, pull)
+        yield slant_mm - (hang.bumper_mm + up_mm * sine - hang.hook_out_mm)
 
 
 def _rest_deg(hang: Hang) -> float:
@@ -108,11 +118,10 @@ def _rest_deg(hang: Hang) -> float:
 def _turning_deg(hang: Hang) -> float:
     """The last of the leans tried before the link turns from too long to too short: there the frame is at rest."""
     was_long = False
-    for number, lean_rad in enumerate(_LEANS_RAD):
-        is_long = _open_mm(hang, lean_rad) > 0
-        if was_long and not is_long:
+    for number, open_mm in enumerate(_opens_mm(hang, _LEANS)):
+        if was_long and open_mm <= 0:
             return _LEANS_DEG[number - 1]
-        was_long = is_long
+        was_long = open_mm > 0
     raise _tips()
 
 

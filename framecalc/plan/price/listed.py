@@ -32,10 +32,10 @@ def beside_list(line: CostLine, entry: Item | None) -> CostLine:
     """A line that knows what the price list says; without a price of its own it has that one."""
     if entry is None:
         return line
-    line = replace(line, listed=entry.price, listed_on=entry.priced_on)
+    price, day = entry.price, entry.priced_on
     if line.price is not None:
-        return line
-    return replace(line, price=entry.price, priced_on=entry.priced_on, is_listed=True)
+        return replace(line, listed=price, listed_on=day)
+    return replace(line, listed=price, listed_on=day, price=price, priced_on=day, is_listed=True)
 
 
 def measure_of_stock(stock: Stock) -> Measure:
