@@ -73,6 +73,16 @@ def _slot_part(slot: Hashable) -> str:
     return ENVIRONMENT.get_template("fields/slot_part.html").render(slot=slot) + "\n"
 
 
+@lru_cache(maxsize=2048)
+def line_of(template: str, row: Hashable, words: Words) -> Markup:
+    """A line of a table, in the trade words of the shop; most lines stay as they are while one field is typed.
+
+    Args:
+        row: what it shows; its texts are ours, and no typed name is in them.
+    """
+    return Markup(ENVIRONMENT.get_template(template).render(row=row, words=words) + "\n")
+
+
 def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(TEMPLATES),
@@ -85,7 +95,13 @@ def _environment() -> Environment:
     environment.filters["trade"] = _trade
     environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
-    environment.globals |= {"to": addresses, "mark": mark, "slot_markup": slot_markup, "slot_parts": slot_parts}
+    environment.globals |= {
+        "to": addresses,
+        "mark": mark,
+        "slot_markup": slot_markup,
+        "slot_parts": slot_parts,
+        "line_of": line_of,
+    }
     return environment
 
 
