@@ -7,7 +7,6 @@ picture that would still weigh too much is drawn a little coarser.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from random import Random
 
 from framecalc.drawing.client.seen import ClientFront, SeenWood, SideSeen, sides_on
@@ -213,9 +212,12 @@ def _strength(change: float, shine_ratio: float) -> float:
 
 def _path(points: Sequence[Point], units: int, *, closed: bool = False) -> str:
     """Path data in whole units, each step from the last point: short to write."""
-    places = [(round(x * units), round(y * units)) for x, y in points]
-    steps = [number for here, after in pairwise(places) for number in (after[0] - here[0], after[1] - here[1])]
-    return f"M{places[0][0]} {places[0][1]}l{_signed(steps)}" + ("z" if closed else "")
+    first, *rest = ((round(x * units), round(y * units)) for x, y in points)
+    (x, y), steps = first, list[int]()
+    for to_x, to_y in rest:
+        steps += (to_x - x, to_y - y)
+        x, y = to_x, to_y
+    return f"M{first[0]} {first[1]}l{_signed(steps)}" + ("z" if closed else "")
 
 
 def _lens(ray: tuple[Point, ...], units: int) -> str:

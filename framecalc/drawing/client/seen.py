@@ -70,6 +70,12 @@ class ClientFront(FrameFromFront):
         return min(self.thick_mm, MOST_OUT_MM)
 
     @property
+    def alone(self) -> "ClientFront":
+        """The same with the usual room about it: away from its wall nothing of the room is seen but the colour."""
+        usual = {name: Look.model_fields[name].default for name in ("on_wall", "beside", "light", "eye_line")}
+        return replace(self, look=self.look.model_copy(update=usual))
+
+    @property
     def says(self) -> str:
         """Its size in a line."""
         across, up = self.outside

@@ -102,10 +102,11 @@ def look_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> Lo
 
 def _drawings(opened: ProjectAtRevision, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[LookPanel]:
     front = read_client(plan)
+    alone = front.alone
     ratio = plan.fit.across_mm / plan.fit.up_mm
     picture = straight_address(opened.project_id, photo, aspect_ratio=ratio) if photo and not refused else ""
-    yield LookPanel(svg=drawing(draw_client(front, name="look", picture=picture)), says=f"{front.says}.")
-    yield LookPanel(svg=drawing(draw_close_up(front, name="look-corner", picture=picture)), says="A corner, close by.")
+    yield LookPanel(svg=drawing(draw_client(alone, name="look", picture=picture)), says=f"{front.says}.")
+    yield LookPanel(svg=drawing(draw_close_up(alone, name="look-corner", picture=picture)), says="A corner, close by.")
     if front.look.on_wall:
         yield LookPanel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
 
