@@ -7,6 +7,7 @@ form of 1 MB holds. Every page of the job is opened, one value saved, every plan
 """
 
 import json
+import re
 import sys
 import time
 from collections.abc import Iterator
@@ -20,6 +21,8 @@ from growth import HERE, running
 from pages import Browser, sent_by
 
 from framecalc.project import project_document, project_text, read_project
+from webapp.live.addresses import FRAME, PROJECT
+from webapp.pages.all_pages import PAGES
 
 FORM_BYTES = 990_000
 
@@ -72,21 +75,11 @@ def sheets(thickness: str) -> list[dict[str, Any]]:
 
 def addresses(project_id: str, frame_id: str) -> Iterator[str]:
     """Every page of the job and of one of its frames."""
-    job = f"/projects/{project_id}"
-    pages = (
-        "timber",
-        "timber/reach",
-        "timber/lists/stops",
-        "sheets",
-        "templates",
-        "costs",
-        "quote",
-        "client",
-        "revisions",
-    )
-    yield from (job, *(f"{job}/{name}" for name in pages), f"{job}/project.json", "/", "/rack")
-    of_frame = ("setting-out", "package", "corners", "woods", "look", "drawings/front.svg", "drawings/section.svg")
-    yield from (f"{job}/frames/{frame_id}/{name}" for name in of_frame)
+    holes = {"project_id": project_id, "frame_id": frame_id}
+    paths = {str(page.path) for page in PAGES} | {f"{FRAME}/woods", f"{PROJECT}/quote", f"{PROJECT}/project.json"}
+    paths |= {f"{FRAME}/drawings/front.svg", f"{FRAME}/drawings/section.svg", f"{PROJECT}/timber/lists/stops"}
+    known = (path for path in paths if set(re.findall(r"{(\w+)}", path)) <= holes.keys())
+    yield from (path.format(**holes) for path in sorted(known))
 
 
 def main() -> None:
@@ -98,18 +91,18 @@ def main() -> None:
         for name, took_s in requests(browser, document):
             took_most_s = max(took_most_s, took_s)
             print(f"{took_s:7.2f} s {most_mb(server):5.0f} MB  {name}", flush=True)
-        print(f"longest answer {took_most_s:.1f} s, highest memory {most_mb(server):.0f} MB")
+        print(f"most CPU for an answer {took_most_s:.1f} s, highest memory {most_mb(server):.0f} MB")
 
 
 def requests(browser: Browser, document: dict[str, Any]) -> Iterator[tuple[str, float]]:
-    """Everything that is asked, with how long it took."""
+    """Everything that is asked, with the CPU it took."""
     answer, took_s = timed(
-        lambda: browser.post("/projects/import", files={"file": ("largest.json", json.dumps(document))})
+        browser, lambda: browser.post("/projects/import", files={"file": ("largest.json", json.dumps(document))})
     )
     project_id = answer.headers["location"].rsplit("/", 1)[1]
     yield "import", took_s
     for address in addresses(project_id, document["frames"][0]["id"]):
-        answer, took_s = timed(lambda address=address: browser.client.get(address, follow_redirects=True))
+        answer, took_s = timed(browser, lambda address=address: browser.client.get(address, follow_redirects=True))
         yield f"{address.replace(project_id, '…')} {answer.status_code}", took_s
     yield from saves(browser, project_id)
 
@@ -121,24 +114,24 @@ def saves(browser: Browser, project_id: str) -> Iterator[tuple[str, float]]:
         sent = sent_by(browser.get(address))
         (path,) = [name for name in sent if name.endswith("section.face_width")]
         form = sent | {path: f"{25 + number}", "do": "save"}
-        _, took_s = timed(lambda form=form: browser.post(address, form))
+        _, took_s = timed(browser, lambda form=form: browser.post(address, form))
         yield f"save {number + 1}", took_s
     for page in ("timber", "sheets"):
         at = f"/projects/{project_id}/{page}"
         form = sent_by(browser.get(at)) | {"do": "work"}
-        answer, took_s = timed(lambda at=at, form=form: browser.post(at, form))
+        answer, took_s = timed(browser, lambda at=at, form=form: browser.post(at, form))
         yield f"plan {page} {answer.status_code}", took_s
         for look in range(5):
             time.sleep(4)
-            _, took_s = timed(lambda at=at: browser.client.get(at))
+            _, took_s = timed(browser, lambda at=at: browser.client.get(at))
             yield f"look at {page} {look + 1}", took_s
 
 
-def timed(send: Any) -> tuple[Any, float]:
-    """An answer, and how long it took."""
-    before = time.perf_counter()
+def timed(browser: Browser, send: Any) -> tuple[Any, float]:
+    """An answer, and how much CPU the server took meanwhile [s]."""
+    before = browser.client.get("/bench/cpu").json()["seconds"]
     answer = send()
-    return answer, time.perf_counter() - before
+    return answer, browser.client.get("/bench/cpu").json()["seconds"] - before
 
 
 def most_mb(server: psutil.Process) -> float:

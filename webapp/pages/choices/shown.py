@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from markupsafe import Markup
 
 from framecalc.drawing.client.framed import draw_client
+from framecalc.drawing.client.seen import read_client
 from framecalc.errors import FrameCalcError
 from framecalc.money import money_text
 from framecalc.plan.client import materials_said
@@ -18,13 +20,17 @@ from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
 
+DRAWN = 2
+"""Frames of a way that are drawn, the first of the job: a picture takes up to 60 kB, and there may be 60 frames."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChoiceShown:
-    """One way: its frames, what it is made of, its price."""
+    """One way: its first frames and how many more there are, what it is made of, its price."""
 
     name: str
     pictures: tuple[Markup, ...]
+    more: int
     sentence: str
     price: str
 
@@ -62,16 +68,18 @@ def choices_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Choi
 
 
 def _shown(desk: Desk, opened: ProjectAtRevision, ways: tuple[OfferedWay, ...]) -> Iterator[ChoiceShown]:
-    fronts = tuple(front for way in ways for front in way.fronts)
+    fronts = {way.id: tuple(map(read_client, way.job.plans[:DRAWN])) for way in ways}
+    beside = tuple(chain.from_iterable(fronts.values()))
     for way in ways:
         pictures = (picture_of(desk, opened.project_id, plan, most_px=WALL_PX) for plan in way.job.plans)
-        seen = enumerate(zip(way.fronts, pictures, strict=True))
+        seen = enumerate(zip(fronts[way.id], pictures, strict=False))
         yield ChoiceShown(
             name=way.name,
             pictures=tuple(
-                drawing(draw_client(front, name=f"way-{way.id}-{number}", picture=picture, beside=fronts))
+                drawing(draw_client(front, name=f"way-{way.id}-{number}", picture=picture, beside=beside))
                 for number, (front, picture) in seen
             ),
+            more=len(way.job.plans) - len(fronts[way.id]),
             sentence=materials_said(way.job.plans[0]),
             price=_price(way),
         )
