@@ -43,7 +43,7 @@ def test_past_the_frame_is_no_side_to_screw_to(up_mm: float) -> None:
         crossings_mm([(-5, -5), (-5, 5), (5, 5), (5, -5)], up_mm=up_mm)
 
 
-@pytest.mark.parametrize("kind", AT_THE_SIDES)
+@pytest.mark.parametrize("kind", sorted(AT_THE_SIDES))
 def test_the_usual_place_is_no_finding_and_lies_over_the_middle(kind: Hanger) -> None:
     down_mm = usual_down_mm(kind, up_mm=600)
     assert 600 * HIGH_RATIO <= down_mm <= 600 * LOW_RATIO
@@ -61,7 +61,7 @@ def test_the_usual_place_is_no_finding_and_lies_over_the_middle(kind: Hanger) ->
         (300, ["hangers.low"]),
     ],
 )
-@pytest.mark.parametrize("kind", AT_THE_SIDES)
+@pytest.mark.parametrize("kind", sorted(AT_THE_SIDES))
 def test_a_place_is_usual_to_the_millimetre_and_low_from_the_centre_of_gravity_on(
     kind: Hanger, down_mm: float, codes: list[str]
 ) -> None:
@@ -74,7 +74,7 @@ def test_a_place_is_usual_to_the_millimetre_and_low_from_the_centre_of_gravity_o
         )
 
 
-@pytest.mark.parametrize("kind", ON_TOP)
+@pytest.mark.parametrize("kind", sorted(ON_TOP))
 def test_what_is_fixed_to_the_top_side_has_no_place_of_its_own(kind: Hanger) -> None:
     assert not list(place_findings(kind, down_mm=400, up_mm=600, centre_down_mm=300))
 
