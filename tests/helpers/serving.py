@@ -2,11 +2,10 @@
 
 import asyncio
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from socket import socket
 from ssl import PROTOCOL_TLS_CLIENT, SSLContext
-from threading import Thread
-from time import sleep
+from threading import Event, Thread
 from typing import Any
 
 import httpx
@@ -28,11 +27,24 @@ def client_of(address: str, **more: Any) -> httpx.Client:
 
 
 class QuickServer(uvicorn.Server):
-    """The real server; it checks often whether to stop, and stops after the last answer."""
+    """The real server; it tells that it serves, and stops when it is told to, after the last answer."""
+
+    def __init__(self, config: uvicorn.Config) -> None:
+        super().__init__(config)
+        self.serves = Event()
 
     async def main_loop(self) -> None:
-        while not await self.on_tick(0):
-            await asyncio.sleep(0.01)
+        self.told, self.loop = asyncio.Event(), asyncio.get_running_loop()
+        await self.on_tick(0)
+        self.serves.set()
+        while not self.told.is_set():
+            with suppress(TimeoutError):
+                await asyncio.wait_for(self.told.wait(), 1)
+            await self.on_tick(0)
+
+    def stop(self) -> None:
+        """Wake the server, from another thread, to stop."""
+        self.loop.call_soon_threadsafe(self.told.set)
 
     async def shutdown(self, sockets: list[socket] | None = None) -> None:
         for server in self.servers:
@@ -51,10 +63,11 @@ def serving(app: Any, *, host: str = "127.0.0.1") -> Iterator[str]:
     with listen(host, 0) as listener:
         thread = Thread(target=server.run, kwargs={"sockets": [listener]})
         thread.start()
-        while not server.started and thread.is_alive():
-            sleep(0.01)
+        while not server.serves.wait(0.05) and thread.is_alive():
+            pass
         try:
             yield f"http://{host}:{listener.getsockname()[1]}"
         finally:
-            server.should_exit = True
+            if server.serves.is_set():
+                server.stop()
             thread.join()
