@@ -1,7 +1,9 @@
 """The glue-up timetable against two strangers: every order on a minute grid, and an integer programme."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import permutations
+from functools import cache
+from itertools import islice, permutations
 
 import numpy as np
 import pytest
@@ -31,22 +33,27 @@ def room(clamp_sets: int, workers: int, day: ShopDay = DAY, begun: tuple[tuple[G
     return GlueRoom(day=day, clamp_sets=clamp_sets, workers=workers, begun=begun)
 
 
+@cache
+def open_minutes(day: ShopDay) -> tuple[int, ...]:
+    """The minutes of ten days at which the shop is open."""
+    open_days = [number for number in range(10) if (day.first_weekday + number) % 7 not in day.closed_on]
+    return tuple(1440 * number + minute for number in open_days for minute in range(day.opens_min, day.closes_min))
+
+
 def on_a_grid(order: Sequence[GlueUp], *, clamp_sets: int, workers: int, day: ShopDay) -> int:
     """Put each in turn at the first minute at which hands and a set are free all through; when the last comes off."""
-    hands, clamps = np.zeros(15000, int), np.zeros(15000, int)
-    ends = 0
+    hands, clamps = bytearray(15000), bytearray(15000)
+    minutes, ends = open_minutes(day), 0
     for one in order:
-        at = one.from_min
-        while not (
-            (day.first_weekday + at // 1440) % 7 not in day.closed_on
-            and day.opens_min <= at % 1440
-            and at % 1440 + one.hands_on_min <= day.closes_min
-            and (hands[at : at + one.hands_on_min] < workers).all()
-            and (clamps[at : at + one.holds_min] < clamp_sets).all()
-        ):
-            at += 1
-        hands[at : at + one.hands_on_min] += 1
-        clamps[at : at + one.holds_min] += 1
+        at = next(
+            at
+            for at in islice(minutes, bisect_left(minutes, one.from_min), None)
+            if at % 1440 + one.hands_on_min <= day.closes_min
+            and max(hands[at : at + one.hands_on_min]) < workers
+            and max(clamps[at : at + one.holds_min]) < clamp_sets
+        )
+        for taken, lasts_min in ((hands, one.hands_on_min), (clamps, one.holds_min)):
+            taken[at : at + lasts_min] = bytes(count + 1 for count in taken[at : at + lasts_min])
         ends = max(ends, at + one.holds_min)
     return ends
 
