@@ -18,7 +18,9 @@ from framecalc.plan.light import Stage
 from framecalc.plan.sheets.covers import covers_of, cut_covers
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.plan.timber.as_cut import sides_to_place
+from framecalc.plan.timber.cut_fits import CutFit, misfits
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.runs import runs_of
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
@@ -84,8 +86,10 @@ def obstacles_of_wall(wall: WallPlan, *, project: Project) -> Iterator[Obstacle]
 
 def refused_at_sight(group: TimberGroup) -> FrameCalcError | None:
     """Why the members of a group can have no cutting plan, for a reason that is known at once."""
+    if group.is_all_cut:
+        return None
     try:
-        refuse_impossible(group.problem)
+        refuse_impossible(group.searched)
     except FrameCalcError as refusal:
         return refusal
     return None
@@ -101,7 +105,7 @@ def obstacles_of_timber(
     """
     for number, (group, refusal) in enumerate(works, start=1):
         anchor = f"group-{number}"
-        cautions = cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)
+        cautions = cutting_cautions(group.searched.pieces, slope_mm=group.problem.slope_mm)
         for finding in (*group.findings, *cautions):
             yield found_in_job(finding, project=project, page=JobPage.TIMBER, stage=Stage.CUTTING, anchor=anchor)
         if refusal and not group.is_unserved:
@@ -130,8 +134,27 @@ def obstacles_of_sticks(works: Iterable[tuple[TimberGroup, StickPlan]], *, proje
         )
 
 
+def obstacles_of_cut(project: Project, *, frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
+    """The pieces that are cut and do not fit as they are; nothing while a frame cannot be computed."""
+    if not project.timber.cut:
+        return
+    with suppress(FrameCalcError):
+        for one in misfits(project, runs_of(frames)):
+            if one.fit is not CutFit.UNWANTED:
+                yield Obstacle(
+                    stage=Stage.CUTTING,
+                    page=JobPage.BENCH,
+                    code=f"cut.{one.fit.value}",
+                    severity=Severity.WARN if one.fit is CutFit.TRIM else Severity.STOP,
+                    sentence=one.says,
+                    anchor=AS_CUT,
+                )
+
+
 def obstacles_of_bench(project: Project, *, frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
     """What is wrong with the glue, what came out otherwise than planned, and what that stops or warns of."""
+    frames = tuple(frames)
+    yield from obstacles_of_cut(project, frames=frames)
     for finding in GluePlan(project).findings:
         yield found_in_job(finding, project=project, page=JobPage.BENCH, stage=Stage.GLUING, anchor=GLUE_UP)
     for plan in frames:

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, Field, StringConstraints, model_validator
 from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, Trim, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Number
+from framecalc.project.pieces_cut import MOST_CUT, PieceCut
 from framecalc.project.price import BLANK_PRICE
 from framecalc.timber.boards import PricedBy
 from framecalc.timber.sticks.problem import Grain
@@ -93,7 +94,8 @@ class Timber(Model):
     """The stock, and the wishes about grain, spares, milling and off-cuts.
 
     `corner` is where the grain breaks when it runs round a frame. `part_trim` is the waste on both sides of a crosscut
-    before milling. `done` lists the ticked lines.
+    before milling. `done` lists the ticked lines, `cut` the pieces among them, with their sticks. `as_cut`: long points
+    are planned as they follow from what came out.
     """
 
     stock: Annotated[tuple[Stock, ...], Label("Sticks and boards")] = Field(default=(), max_length=60)
@@ -172,3 +174,5 @@ class Timber(Model):
     done: Annotated[
         tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...], Label("Ticked off")
     ] = Field(default=(), max_length=MOST_TICKS)
+    cut: Annotated[tuple[PieceCut, ...], Label("Pieces cut")] = Field(default=(), max_length=MOST_CUT)
+    as_cut: Annotated[bool, Label("Planned by what came out", is_typed=False)] = False

@@ -87,11 +87,11 @@ class OffCut:
 
 
 def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
-    """List what must be bought; what is in hand is left out.
+    """List what must be bought; what is in hand, or begun, is left out.
 
     Source: derived.
     """
-    bought: Counter[Stock] = Counter(stick.stock for stick in plan.sticks if not stick.stock.in_hand)
+    bought: Counter[Stock] = Counter(stick.stock for stick in plan.sticks if stick.is_to_buy)
     return tuple(
         ShoppingLine(
             name=stock.name, length_mm=stock.length_mm, count=count, each=stock.price, total=count * stock.price

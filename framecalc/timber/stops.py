@@ -208,9 +208,9 @@ def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tupl
 
 
 def _pieces(plan: StickPlan) -> Iterator[Piece]:
-    """Every piece of a plan."""
+    """Every piece of a plan but those that were cut before."""
     for _, _, stretch in plan.stretches():
-        yield from (placed.piece for placed in stretch.pieces)
+        yield from (placed.piece for placed in stretch.pieces if not placed.is_cut)
 
 
 def _same(length_mm: float, known: Iterable[float]) -> float:

@@ -87,7 +87,7 @@ def _so_far(done: int, of: int, what: str, word: str) -> str:
 def _bought(works: tuple[GroupWork, ...], currency: Currency) -> str:
     """What is to be bought for all plans together."""
     sticks = [(stick, work.group) for work in works if work.plan for stick in work.plan.sticks]
-    bought = [(stick, group.offer_of(stick)) for stick, group in sticks if not stick.stock.in_hand]
+    bought = [(stick, group.offer_of(stick)) for stick, group in sticks if stick.is_to_buy]
     if not bought:
         return f"All on hand: {plural(len(sticks), 'length')}"
     boards = sum(1 for _, offer in bought if offer and offer.board)

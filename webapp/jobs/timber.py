@@ -16,7 +16,7 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
 from framecalc.timber.sticks.refusals import refuse_impossible
-from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs
+from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs, JobState
 from webapp.jobs.turns import Search
 
 PAGE = "timber"
@@ -28,7 +28,8 @@ class GroupWork:
     """A group with what is left of the stock for it, and how far its plan is.
 
     `waits`: a group before it, which may take the same stock, has no plan yet, or nothing is allotted to it yet:
-    `common` is the search that does so, and `common_plan` its answer. `refusal`: why it can have none.
+    `common` is the search that does so, and `common_plan` its answer. `refusal`: why it can have none. `plan` is its
+    cutting plan, with all that was cut of it, when there is one.
     """
 
     group: TimberGroup
@@ -37,18 +38,24 @@ class GroupWork:
     common: Job | None = None
     refusal: FrameCalcError | None = None
     job: Job | None = None
+    plan: StickPlan | None = None
 
     @property
-    def plan(self) -> StickPlan | None:
-        """Its cutting plan, when there is one."""
-        plan: StickPlan | None = self.job.answer if self.job else None
-        return plan
+    def rest(self) -> StickPlan | None:
+        """The answer to what is searched for: what is left to cut, when that is known."""
+        rest: StickPlan | None = self.job.answer if self.job else None
+        return rest
 
     @property
     def so_far(self) -> SoFar | None:
-        """What the search knows while it goes on."""
+        """What the search knows while it goes on; nothing of a rest, whose prices are no money."""
         so_far: SoFar | None = self.job.so_far if self.job else None
-        return so_far
+        return None if self.group.left else so_far
+
+    @property
+    def is_done(self) -> bool:
+        """Whether its plan is searched to the end, or nothing is left to search for."""
+        return self.group.is_all_cut or (self.job is not None and self.job.state is JobState.DONE)
 
     @property
     def is_going(self) -> bool:
@@ -64,7 +71,7 @@ class GroupWork:
     @property
     def can_start(self) -> bool:
         """Whether a plan can be asked for: nothing before it is open, and it was not refused at sight."""
-        return not self.waits and (self.refusal is None or self.job is not None)
+        return not self.waits and not self.group.is_all_cut and (self.refusal is None or self.job is not None)
 
     @property
     def is_open(self) -> bool:
@@ -104,7 +111,7 @@ def _shared_work(
         return GroupWork(group=group, waits=True, is_shared=True, common=common)
     place = sharing.place_of(group)
     work = replace(_work(jobs, sharing.allotted(place, common.answer), []), is_shared=True, common=common)
-    plans = [one.plan for one in (*works, work) if one.plan and sharing.place_of(one.group) >= 0]
+    plans = [one.rest for one in (*works, work) if one.rest and sharing.place_of(one.group) >= 0]
     faults = sharing.faults(plans) if len(plans) == len(sharing.groups) else ()
     return replace(work, refusal=ImpossibleTimber(_THROWN_AWAY + f"{faults[0]}.", field="stock")) if faults else work
 
@@ -144,26 +151,29 @@ def _start(jobs: Jobs, plan: Plan, search: Search, *, again: bool) -> None:
             jobs.start(sharing.key, CommonPlan, work_out, then=then, search=search)
     for work in work_of(jobs, plan):
         if work.can_start and (again or work.job is None):
-            plan_it = partial(_search, work.group.problem)
+            plan_it = partial(_search, work.group.searched)
             jobs.start(work.group.key, StickPlan, plan_it, then=then, search=search)
 
 
 def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:
     left = group.after(_plans(before))
+    if left.is_all_cut:
+        return GroupWork(group=left, plan=left.whole(None))
     if left.refusal:
         return GroupWork(group=left, refusal=left.refusal)
     try:
-        refuse_impossible(left.problem)
+        refuse_impossible(left.searched)
     except FrameCalcError as refusal:
         return GroupWork(group=left, refusal=refusal)
     job = jobs.find(left.key, StickPlan)
-    return GroupWork(group=left, job=job, refusal=job.refusal if job else None)
+    plan = left.whole(job.answer) if job else None
+    return GroupWork(group=left, job=job, plan=plan, refusal=job.refusal if job else None)
 
 
 def _plans(works: list[GroupWork]) -> Iterator[StickPlan]:
     for work in works:
-        if work.plan is not None:
-            yield work.plan
+        if work.rest is not None:
+            yield work.rest
 
 
 def _search(problem: StickProblem, job: Job) -> StickPlan:

@@ -16,7 +16,7 @@ from framecalc.project import Project, texts_at, with_value
 from framecalc.project.document import Document
 from framecalc.words import Words, say
 from webapp.live.addresses import Address
-from webapp.live.desk import AtDesk, Desk
+from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.grouped import GROUPED
 from webapp.live.of_project import OfOpened
@@ -93,18 +93,27 @@ class Tick:
     lists_at: str
 
 
+Also: TypeAlias = Callable[[Desk, ProjectAtRevision, Document, str, bool], Document]
+"""What a tick of a line changes beside itself: the document as ticked, the key, and whether it is done."""
+
+
+def _nothing_else(desk: Desk, head: ProjectAtRevision, document: Document, key: str, is_done: bool) -> Document:
+    return document
+
+
 @dataclass(frozen=True, kw_only=True)
 class Ticks:
     """Lines that are ticked off: the address that they hang on, and where the project file keeps their ticks.
 
     `part` is where the project file has the ticks; `most` are kept, since older ones belong to plans that no longer
-    exist. `back` is the page of the ticked line.
+    exist. `back` is the page of the ticked line, `also` what else its tick changes.
     """
 
     path: Address
     part: str
     most: int
     back: Callable[[str], str] = lambda place: ""
+    also: Also = _nothing_else
 
     def place_of(self, place: str) -> str:
         """The page that a line stands on, behind the address."""
@@ -113,7 +122,11 @@ class Ticks:
     def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
         """Tick one line of a list off, or remove its tick: the form says which, so sending it twice does no harm."""
         address, is_done = self.path(project_id=project_id), form.texts.get("done") != "no"
-        opened = desk.change(project_id, lambda head: self.ticked(head.document, key, is_done=is_done), tab=form.tab)
+
+        def changed(head: ProjectAtRevision) -> Document:
+            return self.also(desk, head, self.ticked(head.document, key, is_done=is_done), key, is_done)
+
+        opened = desk.change(project_id, changed, tab=form.tab)
         if not wants_parts(request):
             return see_other(address + self.place_of(form.place), anchor=f"tick-{key}")
         return render(

@@ -15,7 +15,7 @@ from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, cut_elsewhere, pl
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
 from framecalc.timber.labels import label_of
-from framecalc.timber.sticks.problem import Piece, Purpose
+from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
 from framecalc.timber.stops import SawHint, Stop, cutting_cautions, hints_at_the_saw, stops_for
 from framecalc.units import TOLERANCE_MM, describe_gap
 from framecalc.words import Wording, joined, typed, worded
@@ -26,10 +26,6 @@ _CARRIER = (
     "Short pieces: never by hand. Clamp them in a carrier, a long waste board with a fence, and cut off a long stick."
 )
 _RIGHT, _BOTH = "right", "both sides of the blade"
-
-
-PieceName = tuple[str, str, int, str]
-"""What a piece is, whatever its length: its purpose, frame, copy and side."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +95,7 @@ def _stops(job: BenchJob) -> Iterator[Setting]:
 def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting:
     group = alike[0].group
     pieces = [(one, piece) for one in alike for piece in one.stop.pieces]
-    keys = {_name(piece): key for one in alike for key, piece in _pieces(one.group)}
+    keys = {name_of(piece): key for one in alike for key, piece in _pieces(one.group)}
     moved = [one for one in alike if abs(one.stop.long_mm - one.planned_mm) > TOLERANCE_MM]
     return Setting(
         title=f"Stop {number}",
@@ -135,14 +131,14 @@ def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece, *, i
     extra = "" if piece.purpose is Purpose.MEMBER else f" ({piece.purpose})"
     says = joined(", mate: ", filter(None, (of, mate)))
     wood = next((one.says for one in cut_again(group.group, group.project) if one.piece == piece), "")
-    return CardLine(key=keys[_name(piece)], text=side + extra, says=joined(", from ", filter(None, (says, wood))))
+    return CardLine(key=keys[name_of(piece)], text=side + extra, says=joined(", from ", filter(None, (says, wood))))
 
 
 def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:
     """The stops of a group: long points as planned, or as they follow from what came out."""
     gone = cut_elsewhere(group.plan, group=group.group, project=job.project) if group.plan else frozenset()
     planned = {
-        _name(piece): piece
+        name_of(piece): piece
         for _, piece in _pieces(group)
         if piece.purpose is not Purpose.MEMBER or (piece.frame, piece.copy, piece.side) not in gone
     }
@@ -151,25 +147,23 @@ def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:
         for piece in planned.values()
     ]
     for stop in stops_for(cut, problem=group.group.problem, both_sides=group.group.both_sides):
-        yield _AtStop(group=group, stop=stop, planned_mm=planned[_name(stop.pieces[0])].length_mm)
+        yield _AtStop(group=group, stop=stop, planned_mm=planned[name_of(stop.pieces[0])].length_mm)
 
 
 def _pieces(group: GroupAtBench) -> tuple[tuple[str, Piece], ...]:
-    """Every piece with the key of its line; without a cutting plan they have a list of their own."""
-    name, pieces = "loose", group.group.problem.pieces
+    """Every piece that was not cut before, with the key of its line; without a cutting plan in a list of their own."""
+    name, pieces = "loose", group.group.searched.pieces
+    before = group.work.cut_before if group.work else frozenset()
     if group.work:
         name, pieces = "pieces", tuple(piece for *_, piece in group.work.pieces)
     again = (one.piece for one in cut_again(group.group, group.project))
-    return (*_keyed(group, name, pieces), *_keyed(group, "again", again))
+    keyed = (*_keyed(group, name, pieces), *_keyed(group, "again", again))
+    return tuple((key, piece) for key, piece in keyed if name_of(piece) not in before)
 
 
 def _keyed(group: GroupAtBench, name: str, pieces: Iterable[Piece]) -> Iterator[tuple[str, Piece]]:
     for number, piece in enumerate(pieces, start=1):
         yield group.key(name, number), piece
-
-
-def _name(piece: Piece) -> PieceName:
-    return piece.purpose, piece.frame, piece.copy, piece.side
 
 
 def _facts(job: BenchJob, group: GroupAtBench) -> Iterator[Fact]:

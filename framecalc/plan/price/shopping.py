@@ -112,7 +112,7 @@ def _wood(job: JobPrice, laid_out: LaidOut, price_list: Sequence[Item]) -> Itera
             continue
         for stick in plan.sticks:
             offer = group.offer_of(stick)
-            if not stick.stock.in_hand and not (offer and offer.is_rest):
+            if stick.is_to_buy and not (offer and offer.is_rest):
                 yield _stick(stock[stick.stock.typed_id], stick, group, price_list)
     if not laid_out.wood:
         yield from _unsearched(job)

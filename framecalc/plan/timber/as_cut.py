@@ -46,16 +46,25 @@ PieceKey = tuple[str, int, str]
 
 
 def longer_mm(run: FrameRun, piece: Piece) -> float:
-    """By how much a long point is longer than planned, by what came out; nothing once long points are measured.
+    """By how much a long point is longer than in the cutting plan, by what came out.
+
+    Nothing once long points are measured, and where the cutting plan follows what came out.
+
+    Source: derived.
+    """
+    return 0.0 if run.frame.project.timber.as_cut else lengths_as_cut_mm(run)[piece.side] - run.lengths_mm[piece.side]
+
+
+def lengths_as_cut_mm(run: FrameRun) -> Mapping[str, float]:
+    """The long points of a run as they follow from what came out; as planned once long points are measured.
 
     Source: derived.
     """
     as_cut = run.frame.as_cut
     if as_cut.is_as_planned or as_cut.outside_mm:
-        return 0.0
+        return run.lengths_mm
     cut = as_cut.for_the_saw
-    inset_mm = cut.settled.face_width_mm if run.is_ledge and not run.is_strip else 0.0
-    return long_edges_mm(cut, inset_mm=inset_mm)[piece.side] - run.lengths_mm[piece.side]
+    return long_edges_mm(cut, inset_mm=cut.settled.face_width_mm if run.is_ledge and not run.is_strip else 0.0)
 
 
 def group_as_cut(group: TimberGroup) -> TimberGroup:
@@ -103,7 +112,7 @@ def sides_over(plan: StickPlan, *, group: TimberGroup) -> tuple[Piece, ...]:
 
 
 def sides_to_place(plan: StickPlan, *, group: TimberGroup, project: Project) -> tuple[Piece, ...]:
-    """The sides of rectangles that are over, are not ticked off, and are not cut from other wood yet.
+    """The sides that are over, are not ticked off, and are not cut from other wood yet.
 
     Source: derived.
     """
@@ -113,8 +122,7 @@ def sides_to_place(plan: StickPlan, *, group: TimberGroup, project: Project) -> 
     numbered = enumerate((piece for *_, piece in work.pieces), start=1)
     ticked = {_key(piece) for number, piece in numbered if work.key("pieces", number) in project.timber.done}
     settled = ticked | {_key(one.piece) for one in cut_again(group, project)}
-    names = {run.name for run in group.runs if run.frame.shape.is_rectangle and not run.is_ledge}
-    return tuple(piece for piece in over if piece.frame in names and _key(piece) not in settled)
+    return tuple(piece for piece in over if _key(piece) not in settled)
 
 
 def cut_elsewhere(plan: StickPlan, *, group: TimberGroup, project: Project) -> frozenset[PieceKey]:
@@ -207,6 +215,8 @@ def _moved(stretch: CutStretch, longer: Mapping[tuple[str, str], float]) -> CutS
     """A stretch with its pieces as long as they came out, each moved on by those before it."""
     pieces, on_mm = [], 0.0
     for placed in stretch.pieces:
+        if placed.is_cut:
+            return stretch
         more_mm = longer.get((placed.piece.frame, placed.piece.side), 0.0)
         piece = replace(placed.piece, length_mm=placed.piece.length_mm + more_mm)
         pieces.append(PlacedPiece(piece=piece, start_mm=placed.start_mm + on_mm, turned=placed.turned))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
+from framecalc.plan.timber.begun import sharing_stock
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.timber.boards import Board, strips_across
@@ -30,7 +31,7 @@ class SharingGroups:
     def problem(self) -> CommonProblem:
         """Their common problem."""
         stock = (CommonStock(id=key, rips=rips) for key, rips in self.rips.items())
-        return CommonProblem(sections=tuple(group.problem for group in self.groups), stock=tuple(stock))
+        return CommonProblem(sections=tuple(group.searched for group in self.groups), stock=tuple(stock))
 
     @cached_property
     def key(self) -> str:
@@ -46,7 +47,7 @@ class SharingGroups:
         group = self.groups[place]
         offers = {offer.stock.id: offer for offer in self._offers(place, common)}
         stock = tuple(offer.stock for offer in offers.values())
-        return replace(group, problem=replace(group.problem, stock=stock), offers=offers, is_allotted=True)
+        return replace(group.with_stock(stock), offers=offers, is_allotted=True)
 
     def faults(self, plans: Sequence[StickPlan]) -> tuple[str, ...]:
         """The faults that an independent check finds in the plans of all of them; usually none."""
@@ -56,7 +57,7 @@ class SharingGroups:
         """The stock that a group gets, as it gets it; boards and sticks are numbered through."""
         next_number: dict[str, int] = {}
         for entry, ripped in enumerate(common.ripped, start=1):
-            number = next_number.get(ripped.id, 1)
+            number = next_number.get(ripped.id, self._first_number(ripped.id))
             next_number[ripped.id] = number + ripped.count
             if ripped.rip[place]:
                 yield self._offer(place, ripped, f"{ripped.id}.{entry}", number)
@@ -97,6 +98,10 @@ class SharingGroups:
         used_mm = taken_mm(before, strips_mm=widths_mm, kerf_mm=self.kerf_mm)
         return replace(board, width_mm=board.width_mm - board.edge_mm - used_mm, edge_mm=0.0)
 
+    def _first_number(self, key: str) -> int:
+        """The number on the first board or stick of an entry: above 1 where those before are begun."""
+        return next(group.offers[key].stock.first for group in self.groups if key in group.offers)
+
     def _first(self, key: str) -> Board:
         board = self._board(key)
         assert board is not None
@@ -123,18 +128,9 @@ def sharing_of(groups: Sequence[TimberGroup], *, kerf_mm: float) -> tuple[Sharin
     """
     return tuple(
         SharingGroups(groups=together, kerf_mm=kerf_mm, rips=rips)
-        for together in _together(groups)
+        for together in sharing_stock(groups)
         if (rips := _rips(together, kerf_mm=kerf_mm))
     )
-
-
-def _together(groups: Sequence[TimberGroup]) -> list[tuple[TimberGroup, ...]]:
-    """Groups that share stock, directly or through others, in their order."""
-    sets: list[list[TimberGroup]] = []
-    for group in groups:
-        touched = [one for one in sets if any(group.shares_stock_with(other) for other in one)]
-        sets = [one for one in sets if one not in touched] + [[*(other for one in touched for other in one), group]]
-    return [tuple(sorted(one, key=groups.index)) for one in sets]
 
 
 def _rips(groups: tuple[TimberGroup, ...], *, kerf_mm: float) -> dict[str, tuple[Rip, ...]]:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from framecalc.corners.saw import CutMethod
@@ -14,6 +14,7 @@ from framecalc.plan.timber.profiles import Milled, common_words
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.begun import LeftToCut, whole_plan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
 from framecalc.timber.stops import Stop
 from framecalc.units import Step, WrittenLength
@@ -28,6 +29,7 @@ class TimberGroup:
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
     `is_ledge`: all of them are strips that are glued to members. `planed_with` are the other sections planed to the
     same thickness. `runs` are those of its frames. `milled`: what is milled into the pieces, by the name of their run.
+    `left`: what is left to cut, where sticks are begun, and `begun_offers` the offers that they were.
     `is_unserved`: stock is typed for it, and none of that can be used, so a plan would be one for sticks that nobody
     has. `is_allotted`: its stock is what it gets beside others that share it.
     """
@@ -43,11 +45,29 @@ class TimberGroup:
     is_unserved: bool = False
     is_allotted: bool = False
     planed_with: tuple[MemberSection, ...] = ()
+    left: LeftToCut | None = None
+    begun_offers: Mapping[str, StockOffer] = field(default_factory=dict)
 
     @cached_property
     def key(self) -> str:
-        """The hash of the problem, which is the key of its cutting plan."""
-        return hash_of(self.problem)
+        """The hash of what is searched for, which is the key of its cutting plan."""
+        return hash_of(self.searched)
+
+    @property
+    def searched(self) -> StickProblem:
+        """The problem that a plan is searched for: that of all its pieces, or of what is left to cut."""
+        return self.left.problem if self.left else self.problem
+
+    @property
+    def is_all_cut(self) -> bool:
+        """Whether nothing is left to cut, so that nothing is searched for."""
+        return self.left is not None and self.left.is_done
+
+    def whole(self, rest: StickPlan | None) -> StickPlan | None:
+        """The plan of all pieces, from the answer to what is searched for; None while there is none."""
+        if self.left and (rest or self.is_all_cut):
+            return whole_plan(rest, left=self.left)
+        return rest
 
     @property
     def is_strip(self) -> bool:
@@ -57,7 +77,7 @@ class TimberGroup:
     @property
     def is_estimate(self) -> bool:
         """Whether no typed stock serves it."""
-        return not self.offers
+        return not self.offers and not self.begun_offers
 
     @property
     def refusal(self) -> ImpossibleTimber | None:
@@ -139,19 +159,30 @@ class TimberGroup:
 
     def offer_of(self, stick: CutStick) -> StockOffer | None:
         """The offer of a stick in the plan."""
-        return self.offers.get(stick.stock.id)
+        return (self.begun_offers if stick.is_begun else self.offers).get(stick.stock.id)
 
     def shares_stock_with(self, other: "TimberGroup") -> bool:
         """Whether both may take sticks of one entry of the stock."""
-        return not self.offers.keys().isdisjoint(other.offers)
+        return not self._served_by.isdisjoint(other._served_by)
+
+    @property
+    def _served_by(self) -> frozenset[str]:
+        """The ids of all stock that serves it, begun or whole."""
+        return frozenset({*self.offers, *self.begun_offers})
 
     def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
         """The same group with the stock that these plans leave; its numbers continue theirs."""
         taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
         if not taken:
             return self
-        stock = tuple(_less(one, taken[one.id]) for one in self.problem.stock)
-        return replace(self, problem=replace(self.problem, stock=stock))
+        return self.with_stock(tuple(_less(one, taken[one.id]) for one in self.searched.stock))
+
+    def with_stock(self, stock: tuple[Stock, ...]) -> "TimberGroup":
+        """The same group with other stock to search in."""
+        searched = replace(self.searched, stock=stock)
+        if self.left:
+            return replace(self, left=replace(self.left, problem=searched))
+        return replace(self, problem=searched)
 
 
 def _less(stock: Stock, taken: int) -> Stock:

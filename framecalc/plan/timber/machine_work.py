@@ -4,7 +4,7 @@ Lists and cards both read it, so that the fence stands at the same number on all
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.plan.timber.group import TimberGroup
@@ -14,7 +14,7 @@ from framecalc.timber.boards import Board
 from framecalc.timber.lists import JointLine, RipLine, WidthLine, joint_list, rip_list, width_list
 from framecalc.timber.planing import PlaningRun, planing_list, rough_pieces
 from framecalc.timber.sticks.answer import CutStick, StickPlan
-from framecalc.timber.sticks.problem import Piece, Purpose, Stretch
+from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, Stretch, name_of
 from framecalc.timber.stops import Stop, stop_list
 from framecalc.units import TOLERANCE_MM
 
@@ -28,25 +28,30 @@ class MachineWork:
     plan: StickPlan
 
     @cached_property
+    def new(self) -> StickPlan:
+        """The sticks that are not begun: those that are went through the machines before."""
+        return replace(self.plan, sticks=tuple(stick for stick in self.plan.sticks if not stick.is_begun))
+
+    @cached_property
     def crosscuts(self) -> tuple[tuple[str, tuple[float, ...]], ...]:
         """The boards to crosscut first, each with the middles of its cuts from the left end [mm]."""
         return tuple(
             (stick.label, tuple((cut.start_mm + cut.end_mm) / 2 for cut in offer.crosscuts))
-            for stick in self.plan.sticks
+            for stick in self.new.sticks
             if (offer := self.group.offer_of(stick)) and offer.crosscuts
         )
 
     @cached_property
     def jointed(self) -> tuple[JointLine, ...]:
         """The boards to flatten; a rest of a board is flat already."""
-        lines = joint_list(self.plan, boards=boards_of(self._ripped), parts=_parts(self._ripped))
+        lines = joint_list(self.new, boards=boards_of(self._ripped), parts=_parts(self._ripped))
         return tuple(line for line in lines if line.board not in self.rests)
 
     @cached_property
     def rips(self) -> tuple[RipLine, ...]:
         """The settings of the rip fence, board by board."""
         return rip_list(
-            self.plan,
+            self.new,
             boards=boards_of(self._ripped),
             parts=_parts(self._ripped),
             strips_mm={key: offer.strip_mm for key, offer in self._ripped.items()},
@@ -62,7 +67,7 @@ class MachineWork:
     @property
     def to_planer_mm(self) -> float:
         """How thick a flattened board must be at least: as its strips leave the planer; 0 where nothing is planed."""
-        used = {stick.stock.id for stick in self.plan.sticks}
+        used = {stick.stock.id for stick in self.new.sticks}
         return max((offer.planed_mm for key, offer in self._ripped.items() if key in used), default=0.0)
 
     @cached_property
@@ -86,6 +91,12 @@ class MachineWork:
             for number, (strip, piece) in enumerate(in_order(stick), start=1)
         )
 
+    @cached_property
+    def cut_before(self) -> frozenset[PieceName]:
+        """The pieces that were cut before the rest was planned."""
+        placed = (one for stick in self.plan.sticks for strip in stick.strips for one in strip.pieces)
+        return frozenset(name_of(one.piece) for one in placed if one.is_cut)
+
     @property
     def has_rabbet_at_saw(self) -> bool:
         """Whether the sticks have a rabbet when they are cut to length."""
@@ -108,7 +119,7 @@ class MachineWork:
 
     def _planed_to(self, planed_mm: float) -> tuple[PlaningRun, ...]:
         offers = {key: offer for key, offer in self._ripped.items() if offer.planed_mm == planed_mm}
-        pieces = rough_pieces(self.plan, boards=boards_of(offers), parts=_parts(offers))
+        pieces = rough_pieces(self.new, boards=boards_of(offers), parts=_parts(offers))
         return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
 
 

@@ -13,6 +13,8 @@ from functools import cached_property, lru_cache
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized
+from framecalc.plan.timber.as_cut import lengths_as_cut_mm
+from framecalc.plan.timber.begun import asked_of, begun_groups, sharing_stock
 from framecalc.plan.timber.common import SharingGroups, sharing_of
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.profiles import common_words, milled_of
@@ -52,7 +54,17 @@ class TimberPlan:
             self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
         ]
         served = {key for group in groups for key in group.offers}
-        return tuple(_finished(group, groups, served) for group in groups)
+        finished = tuple(_finished(group, groups, served) for group in groups)
+        return begun_groups(finished, cut=self._project.timber.cut)
+
+    def asked(self, group: TimberGroup) -> str:
+        """The name of what is asked of the cutting plan of a group, and of those that may share its stock.
+
+        Raises:
+            FrameCalcError: a frame cannot be computed.
+        """
+        sets = sharing_stock(self.groups)
+        return asked_of(next(one for one in sets if group.section in [other.section for other in one]))
 
     @cached_property
     def ordered(self) -> tuple[FramePlan, ...]:
@@ -66,7 +78,8 @@ class TimberPlan:
         Raises:
             FrameCalcError: a frame cannot be computed.
         """
-        return sharing_of(self.groups, kerf_mm=self._project.shop.kerf.mm)
+        to_cut = [group for group in self.groups if not group.is_all_cut]
+        return sharing_of(to_cut, kerf_mm=self._project.shop.kerf.mm)
 
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
@@ -129,7 +142,8 @@ class TimberPlan:
         """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
         timber = self._project.timber
         for run in runs:
-            sides, spare = tuple(run.lengths_mm.items()), tuple(_each_once(run.lengths_mm).items())
+            lengths_mm = lengths_as_cut_mm(run) if timber.as_cut else run.lengths_mm
+            sides, spare = tuple(lengths_mm.items()), tuple(_each_once(lengths_mm).items())
             yield from _copies(run.name, sides, run.frame.frame.count, Purpose.MEMBER)
             yield from _copies(run.name, spare, timber.spares, Purpose.SPARE)
         for copy in range(1, (0 if all(run.is_ledge for run in runs) else timber.tests) + 1):

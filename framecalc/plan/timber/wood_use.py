@@ -64,7 +64,7 @@ def rippings_of(group: TimberGroup) -> dict[str, Ripping]:
     """
     return {
         key: Ripping(board=offer.board, strip_mm=offer.strip_mm, kerf_mm=group.problem.kerf_mm)
-        for key, offer in group.offers.items()
+        for key, offer in {**group.begun_offers, **group.offers}.items()
         if offer.board and not offer.crosscuts and not offer.passes_mm
     }
 

@@ -76,6 +76,11 @@ class CutStick:
         """Whether pieces were cut from it before the rest was planned."""
         return any(placed.is_cut for strip in self.strips for placed in strip.pieces)
 
+    @property
+    def is_to_buy(self) -> bool:
+        """Whether it is still to be bought: not in hand, and not begun."""
+        return not self.stock.in_hand and not self.is_begun
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickPlan:

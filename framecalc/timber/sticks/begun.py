@@ -6,7 +6,7 @@ begins another stick: money counts first, then sticks that are begun anew, then 
 sticks say so to the search, and are turned back afterwards.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
@@ -66,7 +66,7 @@ class BegunStick:
         )
         return replace(
             stock,
-            id=f"{stock.id}.{self.number}-{strip}",
+            id=f"{stock.id}-{self.number}-{strip}",
             name=stock.name + (f" #{self.number}, strip" if is_board else ""),
             first=strip if is_board else self.number,
             count=1,
@@ -89,6 +89,11 @@ class LeftToCut:
     begun: tuple[BegunStick, ...]
     coin: Fraction = Fraction(1)
     weight: int = 0
+
+    @property
+    def strips(self) -> frozenset[str]:
+        """The ids of what begun sticks have left."""
+        return frozenset(one.left(strip, cut_mm=0.0).id for one in self.begun for strip in one.strips)
 
     @property
     def is_done(self) -> bool:
@@ -128,12 +133,34 @@ def left_to_cut(
         for strip in one.strips
         if clear_stretches(stock := one.left(strip, cut_mm=problem.cut_mm), cut_mm=problem.cut_mm)
     ]
-    asked = replace(problem, pieces=pieces, stock=(*left, *whole))
-    if not left:
-        return LeftToCut(problem=asked, begun=tuple(begun))
-    coin, weight = coin_of(stock.price for stock in whole), len(pieces) + 1
-    paid = (replace(one, price=Decimal(int(Fraction(one.price) / coin) * weight + 1)) for one in whole)
-    return LeftToCut(problem=replace(asked, stock=(*left, *paid)), begun=tuple(begun), coin=coin, weight=weight)
+    return LeftToCut(problem=replace(problem, pieces=pieces, stock=(*left, *whole)), begun=tuple(begun))
+
+
+def begun_first(jobs: Sequence[LeftToCut]) -> tuple[LeftToCut, ...]:
+    """Price the whole sticks of jobs that share their stock, so that wood that is begun is taken before them.
+
+    Nothing changes where no begun stick has anything left.
+
+    Source: derived (coins · weight + 1, with a weight that no number of sticks reaches, compares money before sticks).
+    """
+    if not any(_is_left(stock, job) for job in jobs for stock in job.problem.stock):
+        return tuple(jobs)
+    coin = coin_of(stock.price for job in jobs for stock in job.problem.stock)
+    weight = sum(len(job.problem.pieces) for job in jobs) + 1
+    return tuple(_priced(job, coin=coin, weight=weight) for job in jobs)
+
+
+def _priced(job: LeftToCut, *, coin: Fraction, weight: int) -> LeftToCut:
+    stock = (
+        one if _is_left(one, job) else replace(one, price=Decimal(int(Fraction(one.price) / coin) * weight + 1))
+        for one in job.problem.stock
+    )
+    return replace(job, problem=replace(job.problem, stock=tuple(stock)), coin=coin, weight=weight)
+
+
+def _is_left(stock: Stock, job: LeftToCut) -> bool:
+    """Whether an entry of the stock is what a begun stick has left."""
+    return stock.id in job.strips
 
 
 def whole_sticks(stock: Stock, *, numbers: Collection[int]) -> tuple[Stock, ...]:
@@ -168,10 +195,10 @@ def whole_plan(rest: StickPlan | None, *, left: LeftToCut) -> StickPlan:
         rest: the plan of what is left to cut; None where all is cut.
     Source: derived.
     """
-    opened = {stick.stock.id: stick for stick in rest.sticks} if rest else {}
-    cut_mm, strips = left.problem.cut_mm, {one.left(s, cut_mm=0.0).id for one in left.begun for s in one.strips}
-    begun = tuple(_merged(one, opened, cut_mm=cut_mm) for one in left.begun)
-    new = tuple(_paid(stick, left) for key, stick in _by_id(rest) if key not in strips)
+    of_rest, strips = rest.sticks if rest else (), left.strips
+    opened = {key: stick for stick in of_rest if (key := _begun_id(stick.stock.id, strips))}
+    begun = tuple(_merged(one, opened, cut_mm=left.problem.cut_mm) for one in left.begun)
+    new = tuple(_paid(stick, left) for stick in of_rest if not _begun_id(stick.stock.id, strips))
     paid = sum((stick.stock.price for stick in begun), Decimal(0))
     least_money, least_new = left.money_of(rest.least_money) if rest else (Decimal(0), 0)
     sticks = (*begun, *new)
@@ -190,8 +217,9 @@ def whole_plan(rest: StickPlan | None, *, left: LeftToCut) -> StickPlan:
     )
 
 
-def _by_id(rest: StickPlan | None) -> Iterator[tuple[str, CutStick]]:
-    return ((stick.stock.id, stick) for stick in (rest.sticks if rest else ()))
+def _begun_id(key: str, strips: Collection[str]) -> str:
+    """The id of what a begun stick has left; what is allotted of it has more behind a point. Blank for another."""
+    return next((one for one in (key, key.rpartition(".")[0]) if one in strips), "")
 
 
 def _paid(stick: CutStick, left: LeftToCut) -> CutStick:

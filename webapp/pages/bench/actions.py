@@ -2,10 +2,14 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from datetime import UTC, datetime
 
 from framecalc.bench.as_cut import ALL_SIDES, Quantity
-from framecalc.errors import OutOfRange
+from framecalc.errors import FrameCalcError, OutOfRange
+from framecalc.plan import Plan
+from framecalc.plan.timber.cut_fits import misfits
+from framecalc.plan.timber.runs import runs_of
 from framecalc.project import Frame, items_at, remove_item, with_value
 from framecalc.project.bench import MOST_MEASURED
 from framecalc.project.document import Document
@@ -15,6 +19,11 @@ from framecalc.words import worded
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.forms import Draft, Typed, edited
 from webapp.live.texts import value_of
+
+TRIMMED, RECUT = "trimmed", "recut"
+"""What the buttons beside a cut piece do."""
+
+_OF_CUT = (TRIMMED, RECUT)
 
 ALL_FRAMES = "all"
 """What stands for every frame of the job that has the quantity."""
@@ -49,14 +58,27 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
-    """Apply the pressed button: remove a measurement, or a side that is not cut again after all."""
+    """Apply the pressed button: remove a measurement, or a side that is not cut again after all; see to a cut piece."""
     name, _, argument = typed.do.partition(":")
+    if name in _OF_CUT:
+        return edited(draft, lambda document: _see_to(document, draft, name, argument))
     if name == "remove-again":
         return edited(draft, lambda document: remove_item(document, "bench.cut_again", argument))
     frame_id, _, item_id = argument.partition(":")
     if name != "remove-as-cut":
         return draft
     return edited(draft, lambda document: remove_item(document, f"frames.{frame_id}.as_cut", item_id))
+
+
+def _see_to(document: Document, draft: Draft, do: str, cut_id: str) -> None:
+    """A piece that is cut and does not fit: it is trimmed, or cut again by the cutting plan."""
+    with suppress(FrameCalcError):
+        found = misfits(draft.checked, runs_of(Plan(draft.checked).frames.values()))
+        fits = {one.cut.id: one for one in found}
+        for one in items_at(document, "timber.cut"):
+            if one["id"] == cut_id and cut_id in fits:
+                fit = fits[cut_id]
+                one |= {"length": f"{fit.needed_mm:.4f} mm"} if do == TRIMMED else {"spoiled": True}
 
 
 def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[Frame]:

@@ -8,25 +8,24 @@ from fastapi import APIRouter, Request, Response
 
 from framecalc.bench.hours import WorkStep
 from framecalc.errors import FrameCalcError
-from framecalc.project import ProjectErrors
+from framecalc.project import ProjectErrors, with_value
 from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
 from webapp.jobs.timber import start_jobs
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING, TIMBER
-from webapp.live.desk import AtDesk, ProjectAtRevision
+from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
 from webapp.live.glued import begun_of, with_begun, without_begun
 from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks
 from webapp.live.live import ProjectPage
-from webapp.live.other_wood import take_from_rack
+from webapp.live.pieces_cut import with_pieces_of
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.bench.actions import carry_out, with_measured
 from webapp.pages.bench.card_shown import card_shown
 from webapp.pages.bench.fields import bench_fields_in
 from webapp.pages.bench.on_paper import print_shown
-from webapp.pages.bench.other_wood import PlacedAnew, placed_anew, with_placed
 from webapp.pages.bench.shown import bench_shown
 
 router = APIRouter()
@@ -57,7 +56,7 @@ class BenchTicks(Ticks):
         return with_begun(document, *of_glue, now=datetime.now()) if is_done else without_begun(document, *of_glue)
 
 
-TICKS = BenchTicks(path=BENCH, part="timber", most=MOST_TICKS, back=_back)
+TICKS = BenchTicks(path=BENCH, part="timber", most=MOST_TICKS, back=_back, also=with_pieces_of)
 """The lines of cards are those of the lists of the cutting plan, and their ticks are kept with them."""
 
 router.post(BENCH + "/tick/{key}")(TICKS.tick_off)
@@ -94,18 +93,11 @@ def plan_the_cuts(project_id: str, desk: AtDesk) -> Response:
 
 @router.post(BENCH + "/other-wood")
 def other_wood(project_id: str, desk: AtDesk, form: Form) -> Response:
-    """Cut every side that its stick has no room for from other wood."""
-    found: list[tuple[PlacedAnew, ...]] = []
-
-    def changed(head: ProjectAtRevision) -> Document:
-        with suppress(FrameCalcError):
-            found[:] = [tuple(placed_anew(desk, head))]
-        return with_placed(head.document, found[0]) if any(found) else head.document
-
-    head = desk.change(project_id, changed, tab=form.tab)
-    shortest_mm = head.project.timber.shortest_useful.mm
-    take_from_rack(desk, (one.again for placed in found for one in placed), shortest_useful_mm=shortest_mm)
-    return see_other(BENCH(project_id=project_id), anchor="as-cut")
+    """Plan the long points by what came out, and search again for all that is not cut yet."""
+    head = desk.change(project_id, lambda head: with_value(head.document, "timber.as_cut", True), tab=form.tab)
+    with suppress(FrameCalcError):
+        start_jobs(desk.jobs, head.plan, project=project_id)
+    return see_other(TIMBER(project_id=project_id), anchor="plans")
 
 
 @router.post(BENCH + "/timer")

@@ -45,7 +45,7 @@ def job_shopping(works: tuple[GroupWork, ...], project: Project) -> JobShopping 
     """The shopping list of a job; None until all its groups have a plan, or where nothing is typed to cut from."""
     if not works or any(work.plan is None or work.refusal or work.group.is_estimate for work in works):
         return None
-    bought = Counter(_bought(work, stick) for work, stick in _taken(works) if not stick.stock.in_hand)
+    bought = Counter(_bought(work, stick) for work, stick in _taken(works) if stick.is_to_buy)
     at_hand = Counter(_bought(work, stick) for work, stick in _taken(works) if stick.stock.in_hand)
     money = sum((one.price * count for one, count in bought.items()), Decimal(0))
     buy = joined("; ", (_named(one, count, project) for one, count in bought.items()))

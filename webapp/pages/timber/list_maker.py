@@ -63,13 +63,14 @@ class ListMaker:
         below: tuple[str, Sequence[str]] = ("", ()),
         notes: Iterable[str] = (),
         tickable: bool = True,
+        done: Sequence[bool] = (),
     ) -> JobList:
-        """A list of these lines, each ticked or not."""
-        more = below[1] or [""] * len(cells)
+        """A list of these lines, each ticked or not; some are `done` whatever is ticked."""
+        more, before = below[1] or [""] * len(cells), done or [False] * len(cells)
         keys = (self.work.key(name, number) for number in range(1, len(cells) + 1))
         rows = tuple(
-            ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
-            for key, row, longer in zip(keys, cells, more, strict=True)
+            ListRow(key=key, cells=row, below=longer, is_done=is_done or key in self.project.timber.done)
+            for key, row, longer, is_done in zip(keys, cells, more, before, strict=True)
         )
         return JobList(
             name=name,

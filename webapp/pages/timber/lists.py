@@ -28,7 +28,7 @@ from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.lists import OffCut, shopping_list
 from framecalc.timber.sticks.answer import CutStick, StickPlan
-from framecalc.timber.sticks.problem import Piece, Purpose
+from framecalc.timber.sticks.problem import Piece, Purpose, name_of
 from framecalc.timber.stops import Stop, hints_at_the_saw
 from framecalc.units import format_length
 from framecalc.words import joined, say, worded
@@ -66,7 +66,7 @@ class Lister(MachineLister):
         """Stock to take from the rack, and to buy."""
         from_rack = [
             (stick.label, self.length(stick.stock.length_mm), "1", self._where(stick), self._worth(stick.stock.price))
-            for stick in self.plan.sticks
+            for stick in self.work.new.sticks
             if stick.stock.in_hand
         ]
         bought = [
@@ -85,7 +85,7 @@ class Lister(MachineLister):
             (label_of(piece).text, self.group.long_point(piece.length_mm), stick.label, str(strip))
             for stick in self.plan.sticks
             for strip, piece in in_order(stick)
-            if piece.purpose is Purpose.TEST
+            if piece.purpose is Purpose.TEST and name_of(piece) not in self.work.cut_before
         ]
         notes = (_TESTS, self._mitre())
         return self.made("tests", ("Piece", "Long point", "Stick", "Strip"), cells, notes=notes)
@@ -124,7 +124,9 @@ class Lister(MachineLister):
             for stick, strip, number, piece in self.work.pieces
         ]
         notes = (_GLUE_ON,) if self.group.is_strip else ()
-        return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells, notes=notes)
+        columns = ("Stick", "Strip", "No.", "Piece", "Long point")
+        done = [name_of(piece) in self.work.cut_before for *_, piece in self.work.pieces]
+        return self.made("pieces", columns, cells, notes=notes, done=done)
 
     def _piece(self, piece: Piece) -> str:
         """What is chalked on a piece, and whether it is cut from other wood."""

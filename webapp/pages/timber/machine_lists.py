@@ -97,7 +97,7 @@ class MachineLister(ListMaker):
             for milled in names
             for what, size in _steps(milled)
         ]
-        if self.group.problem.milled:
+        if self.group.problem.milled or (self.group.is_milled_long and not self.work.new.sticks):
             cells = []
         notes = (_MILLING, *((_MIXED,) if len(names) > 1 else ()))
         return self.made("mill", ("Mill", "Size", "For"), cells, notes=notes if self.group.is_milled_long else (_LAST,))

@@ -163,8 +163,12 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
 
 def proved_words(plan: StickPlan, group: TimberGroup) -> str:
     """How good a plan is proved to be."""
+    if group.is_all_cut:
+        return ""
     if group.is_allotted:
         return "Planned with the others on these boards."
+    if group.left and plan.proof_status is not ProofStatus.OPEN:
+        return f"What is cut stays. Of the rest no plan {'costs less' if plan.money else 'takes fewer new sticks'}."
     if plan.proof_status is not ProofStatus.OPEN:
         return f"Best possible: no plan {'costs less' if plan.money else 'uses fewer'}."
     if plan.saves_at_most:

@@ -23,7 +23,6 @@ from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
 from framecalc.words import Wording, say
 from webapp.data.errors import StoreError
-from webapp.jobs.running import JobState
 from webapp.jobs.timber import GroupWork, work_of
 from webapp.live.addresses import TIMBER, Address
 from webapp.live.answer import Answer
@@ -63,6 +62,8 @@ from webapp.pages.timber.stock import TimberStockView, stock_of
 from webapp.pages.timber.ways_out import WayButton, ways_out
 
 _NOT_YET = "Not worked out yet."
+_CUT_STAYS = "Not worked out yet. What is cut stays; the rest is planned over what is left."
+_ALL_CUT = "All pieces are cut."
 _SHARING = "Boards that several of these share are being allotted."
 
 
@@ -252,7 +253,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         state=_state(work, unit),
         so_far=so_far_words(work.so_far, currency_of(project)) if work.is_going else "",
         is_going=work.is_going,
-        is_done=work.job is not None and work.job.state is JobState.DONE,
+        is_done=work.is_done,
         is_refused=work.refusal is not None and not group.is_unserved,
         plan=_plan_view(work, work.plan, project, number) if work.plan else None,
     )
@@ -273,19 +274,22 @@ def _state(work: GroupWork, unit: Unit) -> str:
         return _SHARING if work.is_going else _NOT_YET
     if work.waits:
         return "It waits for the plan above, and gets what that leaves of the stock."
-    return STATE_SAYS[work.job.state] if work.job else _NOT_YET
+    if work.group.is_all_cut:
+        return _ALL_CUT
+    return STATE_SAYS[work.job.state] if work.job else _CUT_STAYS if work.group.left else _NOT_YET
 
 
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
     unit, cuts, currency = project.unit, _cuts(work, project), currency_of(project)
+    is_shown = not work.group.is_allotted and not work.group.left
     return PlanView(
         verdict=verdict_of(plan, work.group, currency),
         bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=lister_of(work.group, plan, project).all(),
         proved=proved_words(plan, work.group),
-        proof=() if work.group.is_allotted else tuple(proof_words(plan, work.group, unit, currency)),
-        shares=() if work.group.is_allotted else share_tables(plan.proof, work.group, unit, currency),
+        proof=tuple(proof_words(plan, work.group, unit, currency)) if is_shown else (),
+        shares=share_tables(plan.proof, work.group, unit, currency) if is_shown else (),
         papers=tuple(
             (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(LEVEL_PAPERS, unit=unit)
         ),

@@ -9,6 +9,7 @@ from webapp.live.addresses import TIMBER
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.lists import ListPages, NamedLists
 from webapp.live.papers import drawing_file, job_file, paper_named
+from webapp.live.pieces_cut import with_pieces_of
 from webapp.live.tabbed import TabbedPage
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
@@ -43,6 +44,7 @@ LISTS = ListPages(
     head="Members",
     heads={SHOPPING: "Kind"},
     most=MOST_TICKS,
+    also=with_pieces_of,
 )
 LISTS.add_to(router)
 

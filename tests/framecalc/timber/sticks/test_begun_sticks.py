@@ -9,7 +9,15 @@ from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece, ProofStatus, StickPlan
-from framecalc.timber.sticks.begun import BegunStick, CutPiece, LeftToCut, left_to_cut, whole_plan, whole_sticks
+from framecalc.timber.sticks.begun import (
+    BegunStick,
+    CutPiece,
+    LeftToCut,
+    begun_first,
+    left_to_cut,
+    whole_plan,
+    whole_sticks,
+)
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, clear_stretches, hash_of, name_of
 
@@ -30,7 +38,8 @@ def left_after(problem: StickProblem, begun: list[BegunStick]) -> LeftToCut:
     for one in begun:
         taken.setdefault(one.stock.id, []).append(one.number)
     done = {name_of(each.placed.piece) for one in begun for each in one.cut}
-    return left_to_cut(problem, begun=begun, taken=taken, done=done)
+    (left,) = begun_first([left_to_cut(problem, begun=begun, taken=taken, done=done)])
+    return left
 
 
 def planned(left: LeftToCut) -> StickPlan:

@@ -1,0 +1,147 @@
+"""Pieces ticked off as cut: each is kept with its stick and its place, so that it stays when sizes change later."""
+
+import re
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan.timber.as_cut import cut_elsewhere, group_as_cut, plan_as_cut
+from framecalc.plan.timber.begun import entry_of, name_of_cut, part_of_run
+from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.machine_work import MachineWork
+from framecalc.project import items_at, texts_at, with_value
+from framecalc.project.document import Document
+from framecalc.project.pieces_cut import MOST_CUT
+from framecalc.project.timber import MOST_TICKS
+from framecalc.timber.sticks.answer import CutStick, PlacedPiece
+from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
+from webapp.jobs.timber import GroupWork, work_of
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
+
+CUT = "timber.cut"
+
+_LINE = re.compile(r"([0-9a-f]{10})-(pieces|stops|tests)-([0-9]{1,5})")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TickedPieces:
+    """The pieces of a line: those of which group, and the keys of their own lines."""
+
+    group: TimberGroup
+    work: MachineWork
+    pieces: tuple[Piece, ...]
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys of the pieces in the list of every piece."""
+        names = {name_of(piece) for piece in self.pieces}
+        numbered = enumerate((piece for *_, piece in self.work.pieces), start=1)
+        return tuple(self.work.key("pieces", number) for number, piece in numbered if name_of(piece) in names)
+
+
+def with_pieces_of(desk: Desk, head: ProjectAtRevision, document: Document, key: str, is_done: bool) -> Document:
+    """The document with the pieces of a line that is ticked off, or without them once it is not.
+
+    That of a stop ticks off its pieces too.
+    """
+    found = None
+    with suppress(FrameCalcError):
+        found = pieces_of_line(desk, head, key)
+    if found is None:
+        return document
+    done = texts_at(document, "timber.done")
+    also = [one for one in found.keys if (one in done) != is_done]
+    kept = [*done, *also] if is_done else [one for one in done if one not in also]
+    return _with_pieces(head, with_value(document, "timber.done", kept[-MOST_TICKS:]), found, is_done=is_done)
+
+
+def pieces_of_line(desk: Desk, head: ProjectAtRevision, key: str) -> TickedPieces | None:
+    """The pieces that a line of a list or card is about: itself one, or all at a stop; None for any other line."""
+    line = _LINE.fullmatch(key)
+    if line is None:
+        return None
+    plan, name, number = line.groups()
+    for work in work_of(desk.jobs, head.plan):
+        if work.plan and work.plan.problem_hash.startswith(plan):
+            return _of_work(head, work, name, int(number))
+    return None
+
+
+def _with_pieces(head: ProjectAtRevision, document: Document, found: TickedPieces, *, is_done: bool) -> Document:
+    names = {name_of(piece) for piece in found.pieces}
+    kept = [one for one in items_at(document, CUT) if one["id"] not in _known(head, found, names)]
+    new = list(_cut(head, found)) if is_done else []
+    return with_value(document, CUT, [*kept, *new][-MOST_CUT:])
+
+
+def _of_work(head: ProjectAtRevision, work: GroupWork, name: str, number: int) -> TickedPieces | None:
+    assert work.plan is not None
+    group, project = work.group, head.project
+    machine = MachineWork(
+        project=project, group=group_as_cut(group), plan=plan_as_cut(work.plan, group=group, project=project)
+    )
+    pieces = tuple(piece for *_, piece in machine.pieces)
+    tests = tuple(piece for piece in pieces if piece.purpose is Purpose.TEST)
+    lines: Sequence[tuple[Piece, ...]] = [(piece,) for piece in (tests if name == "tests" else pieces)]
+    if name == "stops":
+        lines = [stop.pieces for stop in machine.stops]
+    elsewhere = cut_elsewhere(work.plan, group=group, project=project)
+    if not 1 <= number <= len(lines):
+        return None
+    of_stick = (piece for piece in lines[number - 1] if (piece.frame, piece.copy, piece.side) not in elsewhere)
+    return TickedPieces(group=group, work=machine, pieces=tuple(of_stick))
+
+
+def _known(head: ProjectAtRevision, found: TickedPieces, names: Collection[PieceName]) -> frozenset[str]:
+    """The ids of these pieces among those that are cut, but not of spoiled ones."""
+    cut = (one for one in head.project.timber.cut if not one.spoiled)
+    return frozenset(one.id for one in cut if name_of_cut(one, found.group.runs) in names)
+
+
+def _cut(head: ProjectAtRevision, found: TickedPieces) -> Iterator[Document]:
+    """These pieces as the project keeps them."""
+    asked = head.plan.timber.asked(found.group)
+    entries = next(one for one in head.plan.timber.groups if one.section == found.group.section)
+    typed = list(entries.begun_offers or entries.offers)
+    for stick, strip, placed in _placed(found.work.plan.sticks, {name_of(piece) for piece in found.pieces}):
+        yield {
+            "id": new_id(),
+            **_said_of(placed.piece, found.group),
+            "length": _text(placed.piece.length_mm),
+            "start": _text(placed.start_mm),
+            "stock": entry_of(stick.stock.id, typed),
+            "stick": stick.stock.name,
+            "number": stick.number,
+            "strip": strip,
+            "strips": [one.number for one in stick.strips if one.pieces],
+            "stick_length": _text(stick.stock.length_mm),
+            "asked": asked,
+        }
+
+
+def _said_of(piece: Piece, group: TimberGroup) -> Document:
+    """Which piece it is, and of which section."""
+    run = next((one for one in group.runs if one.name == piece.frame), group.runs[0])
+    return {
+        "frame": run.frame.frame.id,
+        "name": piece.frame,
+        "part": part_of_run(run),
+        "copy_number": piece.copy,
+        "side": piece.side,
+        "purpose": piece.purpose.value,
+        "width": _text(group.section.width_mm),
+        "thickness": _text(group.section.thickness_mm),
+    }
+
+
+def _placed(sticks: Iterable[CutStick], names: Collection[PieceName]) -> Iterator[tuple[CutStick, int, PlacedPiece]]:
+    for stick in sticks:
+        for strip in stick.strips:
+            for placed in strip.pieces:
+                if name_of(placed.piece) in names:
+                    yield stick, strip.number, placed
+
+
+def _text(length_mm: float) -> str:
+    return f"{length_mm:.4f} mm"
