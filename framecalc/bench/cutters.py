@@ -10,7 +10,7 @@ from enum import StrEnum
 from math import atan2, degrees
 
 from framecalc.section.milling import LEAST_BEARING_MM, is_milled
-from framecalc.section.profile import HOLLOW, Edge, EdgeShape
+from framecalc.section.profile import HOLLOW, QUIRK_RATIO, Edge, EdgeShape
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.units import TOLERANCE_MM
 
@@ -23,11 +23,14 @@ class CutterKind(StrEnum):
     COVE = "cove"
     ROUND_OVER = "round-over"
     CHAMFER = "chamfer"
+    BEAD = "bead"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cutter:
-    """A cutter: the diameter of a straight or round nose one, the radius of a cove or round-over, a chamfer's leg."""
+    """A cutter: the diameter of a straight or round nose one, the radius of a cove, round-over or bead, a chamfer's
+    leg.
+    """
 
     kind: CutterKind
     size_mm: float
@@ -76,6 +79,7 @@ _KINDS: dict[EdgeShape, tuple[CutterKind, ...]] = {
     EdgeShape.COVE: (CutterKind.COVE, CutterKind.ROUND_NOSE),
     EdgeShape.CHAMFER: (CutterKind.CHAMFER,),
     EdgeShape.STEP: (CutterKind.STRAIGHT,),
+    EdgeShape.BEAD: (CutterKind.BEAD,),
 }
 
 
@@ -161,7 +165,7 @@ def _in_order(
             cutter=cutter_for(edge, cutters),
             nearest=nearest_of(_KINDS.get(edge.shape, ()), edge.size_mm, cutters),
             height_mm=section.thickness_mm - is_mm,
-            out_mm=edge.size_mm,
+            out_mm=2 * (1 + QUIRK_RATIO) * edge.size_mm if edge.shape is EdgeShape.BEAD else edge.size_mm,
             bearing_mm=is_mm - floor_mm,
             before=before,
             after=after,

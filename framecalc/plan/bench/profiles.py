@@ -13,7 +13,7 @@ from framecalc.geometry.outline import Point
 from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_first
 from framecalc.plan.bench.writing import BenchJob, named
 from framecalc.section.milling import LEAST_BEARING_MM, shapes_the_face
-from framecalc.section.profile import FaceShape
+from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import Wording, capitalised, joined, worded
@@ -37,6 +37,7 @@ _STRIP_FIRST = "After the strip is glued on: then the whole section lies under t
 _HARDLY = (
     "Only {left} of the {place} stays plain for the fence: hold it down from above as well, and take light passes."
 )
+_BEAD = "No bead cutter: a scratch stock ground to the bead does it, or two quirks by the plow and a hollow plane."
 _TOO_LITTLE = "Too little stays plain for a bearing ({left}): let the fence guide it."
 """What stands on the cards. Source: common practice, no source."""
 
@@ -193,6 +194,7 @@ def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
             *_laid(job, cut),
             *_lacks(job, cut.cutter, cut.nearest),
             _guided(job, cut.place, cut.cutter, cut.bearing_mm, rolls=cut.rolls),
+            *([_BEAD] if cut.shape == EdgeShape.BEAD.value and cut.cutter is None else []),
         ),
         sections=(
             _state(
@@ -244,6 +246,7 @@ def cutter_said(job: BenchJob, cutter: Cutter) -> str:
         CutterKind.COVE: f"radius {size}",
         CutterKind.ROUND_OVER: f"radius {size}",
         CutterKind.CHAMFER: f"up to {size}",
+        CutterKind.BEAD: f"radius {size}",
     }[cutter.kind]
     return joined(", ", (capitalised(cutter.kind.value), what, *(["with bearing"] if cutter.has_bearing else [])))
 

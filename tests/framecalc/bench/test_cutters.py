@@ -95,9 +95,20 @@ def test_a_shape_that_ends_in_a_wall_comes_before_one_that_runs_out() -> None:
         (EdgeShape.CHAMFER, 4, CutterKind.CHAMFER),
         (EdgeShape.CHAMFER, 7, None),
         (EdgeShape.STEP, 5, CutterKind.STRAIGHT),
-        (EdgeShape.BEAD, 6, None),
+        (EdgeShape.BEAD, 6, CutterKind.BEAD),
+        (EdgeShape.BEAD, 5, None),
     ],
 )
 def test_only_a_cutter_that_makes_the_shape_is_named(shape: EdgeShape, size_mm: float, kind: CutterKind | None) -> None:
     found = cutter_for(Edge(shape=shape, size_mm=size_mm), ALL)
     assert (found.kind if found else None) == kind
+
+
+@pytest.mark.parametrize("radius_mm", [2.0, 3.5])
+def test_a_bead_is_cut_as_far_in_as_its_quirks_go_and_no_deeper(radius_mm: float) -> None:
+    bead, square = Edge(shape=EdgeShape.BEAD, size_mm=radius_mm), Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    (cut,) = profile_cuts(section(sight=bead, outer=square), cutters=ALL, is_rabbeted=True)
+    taken = polygon(cut.before).difference(polygon(cut.after))
+    left_mm, low_mm, right_mm, high_mm = taken.bounds
+    assert right_mm - left_mm == pytest.approx(cut.out_mm) and high_mm - low_mm == pytest.approx(cut.height_mm)
+    assert cut.cutter is None and cut.nearest is not None and cut.nearest.kind is CutterKind.BEAD
