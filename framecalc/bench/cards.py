@@ -128,7 +128,8 @@ class Setting:
 class Card:
     """The card of one machine. `measured` are the quantities that are entered back from it.
 
-    `says` stands on every setting, `feed` is the direction in which wood goes, and `cautions` are the machine's.
+    `says` stands on every setting, `feed` is the direction in which wood goes, and `cautions` are the machine's. `name`
+    is what the shop's own machine is called; blank for the usual one.
     """
 
     machine: Machine
@@ -137,11 +138,12 @@ class Card:
     feed: str = ""
     cautions: tuple[str, ...] = ()
     measured: tuple[Quantity, ...] = ()
+    name: str = ""
 
     @property
     def title(self) -> str:
         """What stands above it."""
-        return TITLES[self.machine]
+        return self.name or TITLES[self.machine]
 
     @property
     def keys(self) -> tuple[str, ...]:

@@ -6,7 +6,6 @@ Source: common practice, no source.
 from collections.abc import Mapping
 
 from framecalc.bench.cards import Machine
-from framecalc.corners.saw import CUTTING_CAUTIONS
 from framecalc.section.milling import CAUTIONS as MILLING_CAUTIONS
 
 ROUTER_CAUTIONS = MILLING_CAUTIONS[1:]
@@ -41,7 +40,6 @@ CAUTIONS: Mapping[Machine, tuple[str, ...]] = {
         "Clamp the frame down, face protected; both hands on the router.",
         "Let the glue cure first. Eyes and ears protected.",
     ),
-    Machine.MITRE: ("Hands a hand's length from the blade. Let it stop before you lift.", *CUTTING_CAUTIONS),
     Machine.GLUE: ("Gloves; wipe squeeze-out before it skins.",),
 }
 """Source: common practice, no source; the machine's manual comes before all of it."""

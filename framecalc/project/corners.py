@@ -10,10 +10,10 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
+from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint, SawKind
 from framecalc.project.fields import FeelerGap, Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
-from framecalc.project.label import Label
+from framecalc.project.label import Label, named
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between, celsius
 from framecalc.sizes.polygons import MOST_SIDES
 from framecalc.units import parse_length
@@ -225,6 +225,14 @@ class Corner(Model):
             "A name, if you have more than one: test cuts of one saw are counted together, whatever the frame.",
         ),
     ] = ""
+    saw_kind: Annotated[
+        SawKind,
+        Label(
+            "Kind of saw",
+            "Its cautions stand beside its settings and on its card.",
+            choices=(("", "Not said"), *named(kind for kind in SawKind if kind)),
+        ),
+    ] = SawKind.UNSAID
     since: Annotated[
         SawName,
         Label(

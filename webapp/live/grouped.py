@@ -23,6 +23,7 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
         "angles": (
             "corner.cutting",
             "corner.saw",
+            "corner.saw_kind",
             "corner.since",
             "corner.fence",
             "corner.lean",

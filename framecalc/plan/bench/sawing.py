@@ -4,10 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting, StopState
-from framecalc.bench.cautions import CAUTIONS
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.corners.angles import flat_on_the_table, write_angle
-from framecalc.corners.saw import Turn
+from framecalc.corners.saw import CUTTING_CAUTIONS, SawKind, Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.same_saw import saw_of
@@ -18,7 +17,7 @@ from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
 from framecalc.timber.stops import SawHint, Stop, cutting_cautions, hints_at_the_saw, stops_for
 from framecalc.units import TOLERANCE_MM, describe_gap
-from framecalc.words import Wording, joined, typed, worded
+from framecalc.words import Wording, capitalised, joined, typed, worded
 
 _TESTS = "Cut these before any good wood, close a corner dry, and type the gaps on Corners."
 _AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out."
@@ -46,8 +45,26 @@ def saw_card(job: BenchJob) -> Iterator[Card]:
         machine=Machine.MITRE,
         settings=(*tests, *stops),
         says=(*_too_short(job), *(hint.says for hint in _hints(job, is_tested=bool(tests)))),
-        cautions=CAUTIONS[Machine.MITRE],
+        cautions=tuple(_cautions(job)),
+        name=_name_of_saw(job),
     )
+
+
+def _kinds(job: BenchJob) -> list[SawKind]:
+    """What the ends of the job are cut with, each kind once."""
+    frames = (frame for group in job.at_the_saw for frame in group.frames)
+    return list(dict.fromkeys(frame.frame.corner.saw_kind for frame in frames))
+
+
+def _cautions(job: BenchJob) -> Iterator[str]:
+    """The cautions of every kind of saw of the job, each once."""
+    yield from dict.fromkeys(caution for kind in _kinds(job) for caution in CUTTING_CAUTIONS[kind])
+
+
+def _name_of_saw(job: BenchJob) -> str:
+    """What the card is called: by the kind of saw, where all ends are cut with one."""
+    kinds = _kinds(job)
+    return capitalised(kinds[0].value) if len(kinds) == 1 else ""
 
 
 def _too_short(job: BenchJob) -> Iterator[Wording]:

@@ -41,7 +41,7 @@ def angles(context: CornersContext) -> AnswerGroup:
         sources=(
             f"180° ÷ {corners.sides} sides; sloping sides by tan M = cos S · tan, sin B = sin S · sin: {PUBLISHED}.",
         ),
-        cautions=CUTTING_CAUTIONS,
+        cautions=CUTTING_CAUTIONS[context.plan.frame.corner.saw_kind],
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import CUTTING_CAUTIONS, EndCorrection, MeasuredJoint, Turn
+from framecalc.corners.saw import EndCorrection, MeasuredJoint, Turn, setting_cautions
 from framecalc.corners.saw_record import SawRecord, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
 from framecalc.sizes.shape import RECTANGLE_SIDES
@@ -62,7 +62,7 @@ def cuts(context: CornersContext) -> AnswerGroup:
             DERIVED,
             "When the evidence is enough: 95% confidence by Student's interval, the spread pooled over all settings.",
         ),
-        cautions=CUTTING_CAUTIONS[-1:],
+        cautions=setting_cautions(context.plan.frame.corner.saw_kind),
     )
 
 
