@@ -41,6 +41,19 @@ GLUE_TIMES = {
 }
 """At about 20 °C. Source: common practice, no source; what stands on the bottle comes first."""
 
+STRONG_H = {
+    Glue.WHITE: 24,
+    Glue.YELLOW: 24,
+    Glue.LIQUID_HIDE: 24,
+    Glue.HOT_HIDE: 24,
+    Glue.POLYURETHANE: 24,
+    Glue.EPOXY: 72,
+}
+"""Hours at about 20 °C until a joint may be stressed: before that it is out of the clamps, and no more.
+
+Source: common practice, no source; what stands on the bottle comes first.
+"""
+
 COLDEST_C = {
     Glue.WHITE: 13,
     Glue.YELLOW: 10,
@@ -81,6 +94,18 @@ ORDER = (
 )
 """The order of clamping. Source: common practice, no source."""
 
+ORDER_ROUND = (
+    "Lay all sides in a ring on wax paper, glue every joint, strap round the outside.",
+    "A little tension at a time, all faces level; press down what rises.",
+    "From each corner to what lies across: the same all round. Nudge in what stands out, then tighten.",
+)
+"""The order of clamping a frame of more or fewer sides than four. Source: common practice, no source."""
+
+NOT_YET = (
+    "Out of the clamps, lay it flat: no splines, no trimming, no package until full strength. The bottle comes first."
+)
+"""Source: common practice, no source."""
+
 
 def first_coat(glue: Glue) -> str:
     """What end grain wants before the glue.
@@ -111,6 +136,18 @@ def times_at(glue: Glue, *, temperature_c: float, own: GlueTimes | None = None) 
     return GlueTimes(
         open_min=floor(usual.open_min * open_ratio + 1e-9), clamped_min=ceil(usual.clamped_min * clamped_ratio - 1e-9)
     )
+
+
+def strong_after_h(glue: Glue, *, temperature_c: float) -> int:
+    """When a joint may be stressed, in whole hours from the clamping on.
+
+    Source: common practice, no source; it sets by the temperature as it does in the clamps.
+
+    >>> strong_after_h(Glue.YELLOW, temperature_c=20), strong_after_h(Glue.YELLOW, temperature_c=10)
+    (24, 48)
+    """
+    _, clamped_ratio = _ratios(temperature_c)
+    return ceil(STRONG_H[glue] * clamped_ratio - 1e-9)
 
 
 def _ratios(temperature_c: float) -> tuple[float, float]:

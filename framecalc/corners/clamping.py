@@ -21,7 +21,8 @@ USUAL_PRESSURE_RANGE_MPA = (0.7, 1.7)
 CLAMP_CAUTION = (
     "Tighten a little at each corner in turn and check the diagonals; a strap pulled off-square glues off-square."
 )
-"""Common practice, no source."""
+RING_CAUTION = "Tighten a little at a time, all round: a strap pulled in one go lifts the ring off the bench."
+"""Of a polygon. Common practice, no source, both."""
 
 
 class Ratchet(StrEnum):

@@ -125,6 +125,9 @@ class Bench(Model):
     clamped_minutes: Annotated[
         Minutes | None, Label("In the clamps, minutes", "As on the bottle. Blank: the usual time of this glue.")
     ] = None
+    strong_hours: Annotated[
+        Minutes | None, Label("Full strength, hours", "As on the bottle. Blank: the usual time of this glue.")
+    ] = None
     closing_minutes: Annotated[
         Minutes | None,
         Label("Closing one frame, minutes", "First glue to last clamp. Blank: 1, and half a minute for each corner."),

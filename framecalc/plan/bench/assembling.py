@@ -6,8 +6,8 @@ from math import hypot
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
-from framecalc.bench.gluing import ORDER, first_coat
-from framecalc.corners.clamping import CLAMP_CAUTION
+from framecalc.bench.gluing import NOT_YET, ORDER, ORDER_ROUND, first_coat
+from framecalc.corners.clamping import CLAMP_CAUTION, RING_CAUTION
 from framecalc.corners.joints.splines import SLED_CAUTIONS, Spline
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
@@ -25,6 +25,9 @@ _SHUT = (
 )
 _TRUE = {True: "Then: diagonals equal.", False: "Then: from each corner to what lies across, all alike."}
 """What tells that a rectangle is true, and what tells it of a frame of more sides."""
+
+ACROSS_FLATS = "Across the flats"
+"""What is measured of a frame whose sides lie opposite each other."""
 
 _DROPS_IN = "Last: the package drops in."
 FAULTS = (
@@ -101,9 +104,28 @@ def glue_card(job: BenchJob) -> Iterator[Card]:
         yield Card(
             machine=Machine.GLUE,
             settings=settings,
-            says=(first_coat(job.project.bench.glue), *ORDER),
-            cautions=(CLAMP_CAUTION, *CAUTIONS[Machine.GLUE]),
+            says=(first_coat(job.project.bench.glue), *_in_order(job), NOT_YET),
+            cautions=(*_clamped(job), *CAUTIONS[Machine.GLUE]),
         )
+
+
+def _shapes(job: BenchJob) -> set[bool]:
+    """Whether frames of the job are rectangles; both where it has others too."""
+    return {frame.shape.is_rectangle for _, _, frame in _members(job)}
+
+
+def _in_order(job: BenchJob) -> Iterator[str]:
+    """The order of clamping, by the shapes of the job."""
+    shapes = _shapes(job)
+    yield from ORDER if True in shapes else ()
+    yield from ORDER_ROUND if False in shapes else ()
+
+
+def _clamped(job: BenchJob) -> Iterator[str]:
+    """The cautions of clamping, by the shapes of the job."""
+    shapes = _shapes(job)
+    yield from [CLAMP_CAUTION] if True in shapes else []
+    yield from [RING_CAUTION] if False in shapes else []
 
 
 def _trued(job: BenchJob) -> Iterator[str]:
@@ -126,11 +148,19 @@ def _fits(job: BenchJob) -> Iterator[Setting]:
         yield Setting(
             title=frame.frame.name,
             serves=_copies(frame),
-            facts=(Fact(label="Outside", text=_outside(job, frame)),),
+            facts=(_round(job, frame),),
             lines=tuple(_closes(group, number, frame)),
             label=_diagonal(job, frame)[0],
             big=_diagonal(job, frame)[1],
         )
+
+
+def _round(job: BenchJob, frame: FramePlan) -> Fact:
+    """The outside of a frame; its corners where the big figure is the outside."""
+    label, _ = _diagonal(job, frame)
+    if label == ACROSS_FLATS:
+        return Fact(label="Corners", text=str(frame.shape.sides))
+    return Fact(label="Outside", text=_outside(job, frame))
 
 
 def _closes(group: Keyed, number: int, frame: FramePlan) -> Iterator[CardLine]:
@@ -143,7 +173,8 @@ def _closes(group: Keyed, number: int, frame: FramePlan) -> Iterator[CardLine]:
 
 
 def _glued(job: BenchJob) -> Iterator[Setting]:
-    times = GluePlan(job.project).times
+    glue = GluePlan(job.project)
+    times = glue.times
     for _, _, frame in _members(job):
         yield Setting(
             title=frame.frame.name,
@@ -151,6 +182,7 @@ def _glued(job: BenchJob) -> Iterator[Setting]:
             facts=(
                 Fact(label="Open time", text=f"{times.open_min:g} min"),
                 Fact(label="In the clamps", text=f"{times.clamped_min:g} min"),
+                Fact(label="Full strength", text=f"{glue.strong_h} h"),
                 *_pull(job, frame),
             ),
             lines=tuple(
@@ -173,7 +205,9 @@ def _copies(frame: FramePlan) -> str:
 
 
 def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:
-    """Both diagonals of a rectangle; of another shape they say nothing."""
+    """Both diagonals of a rectangle, across the flats where sides lie opposite; of another shape its corners."""
+    if not frame.shape.is_rectangle and not frame.shape.slopes and frame.shape.sides % 2 == 0:
+        return ACROSS_FLATS, format_length(_outside_mm(frame)[0], step=frame.step, rounding=Rounding.UP).full
     if not frame.shape.is_rectangle or frame.shape.slopes:
         return "Corners", str(frame.shape.sides)
     across_mm, up_mm = _outside_mm(frame)

@@ -6,7 +6,7 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
-from framecalc.bench.gluing import GlueTimes, closing_min, glue_findings, hands_on_min, times_at
+from framecalc.bench.gluing import GlueTimes, closing_min, glue_findings, hands_on_min, strong_after_h, times_at
 from framecalc.bench.shop_day import CLOSED_ON, DAY_MIN, ShopDay, read_clock, write_clock
 from framecalc.bench.timetable import GlueRoom, PlacedGlueUp, Timetable, best_timetable
 from framecalc.bench.timetable_bound import GlueUp
@@ -53,6 +53,12 @@ class GluePlan:
     def __init__(self, project: Project, *, first: date | None = None) -> None:
         self.project, self._first = project, project.bench.glue_day or first
         self._bench = project.bench
+
+    @property
+    def strong_h(self) -> int:
+        """When a joint may be stressed, in hours: as on the bottle, or as usual at this temperature."""
+        usual_h = strong_after_h(self._bench.glue, temperature_c=float(self._bench.temperature.exact))
+        return self._bench.strong_hours or usual_h
 
     @property
     def day(self) -> ShopDay:

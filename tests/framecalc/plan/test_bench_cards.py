@@ -6,6 +6,7 @@ import pytest
 from drawn_plans import demo
 
 from framecalc.bench.cards import Card, Machine
+from framecalc.corners.saw import CUTTING_CAUTIONS, UNPLUG, SawKind
 from framecalc.plan import Plan
 from framecalc.plan.bench.job import bench_job, cards_of
 from framecalc.project import read_project
@@ -70,3 +71,45 @@ def test_sides_that_come_cut_are_fitted_joined_and_glued_and_whole_frames_are_no
     found = cards(source="bought", moulding={"name": "No. 7", "sale": sale, "price": "14"})
     assert list(found) == machines
     assert all(len(card.settings) == 1 for card in found.values())
+
+
+def changed(**changes: Any) -> dict[Machine, Card]:
+    """The cards of the prints, with its corner or its shape changed, or its glue."""
+    document = demo("cafe-prints")
+    (frame, *_) = document["frames"]
+    frame["corner"] |= changes.get("corner", {})
+    frame |= {name: value for name, value in changes.items() if name == "shape"}
+    document["frames"] = [frame]
+    document["bench"] |= changes.get("bench", {})
+    plan = Plan(read_project(document))
+    return {one.machine: one for one in cards_of(bench_job(plan, [(group, None) for group in plan.timber.groups]))}
+
+
+@pytest.mark.parametrize("kind", [kind for kind in SawKind if kind])
+def test_the_card_of_the_saw_is_that_of_its_kind(kind: SawKind) -> None:
+    card = changed(corner={"saw_kind": kind.value})[Machine.MITRE]
+    assert card.title.lower() == kind.value and card.cautions == CUTTING_CAUTIONS[kind]
+    assert (UNPLUG in card.cautions) == (kind in (SawKind.MITRE_SAW, SawKind.TABLE_SAW))
+
+
+def test_a_saw_of_no_kind_keeps_the_cautions_of_both_motor_saws() -> None:
+    card = changed()[Machine.MITRE]
+    assert card.title == "Mitre saw" and "At a table saw" in " ".join(card.cautions) and UNPLUG in card.cautions
+
+
+def test_a_glued_joint_is_told_when_it_may_be_stressed() -> None:
+    def strong(**bench: Any) -> str:
+        (setting, *_) = changed(bench=bench)[Machine.GLUE].settings
+        return {fact.label: fact.text for fact in setting.facts}["Full strength"]
+
+    assert strong(glue="yellow wood glue", temperature="20") == "24 h"
+    assert strong(glue="epoxy", temperature="20") == "72 h"
+    assert strong(glue="epoxy", strong_hours=12) == "12 h", "the bottle comes first"
+
+
+def test_a_polygon_is_clamped_in_a_ring_and_checked_across_its_flats() -> None:
+    glue = changed(shape={"sides": 6, "size": "300 mm"})[Machine.GLUE]
+    assert "ring" in " ".join(glue.says) and "diagonals" not in " ".join((*glue.says, *glue.cautions))
+    assert glue.settings[0].label == "Across the flats" and glue.settings[0].big.endswith("mm")
+    odd = changed(shape={"sides": 5, "size": "300 mm"})[Machine.GLUE]
+    assert (odd.settings[0].label, odd.settings[0].big) == ("Corners", "5")

@@ -5,7 +5,7 @@ from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
 
 ASKED = (
-    "bench.{glue,temperature,open_minutes,clamped_minutes,closing_minutes}",
+    "bench.{glue,temperature,open_minutes,clamped_minutes,strong_hours,closing_minutes}",
     "bench.{clamp_sets,workers,opens,closes,week,glue_day}",
     "frames.*.glue_from",
 )
