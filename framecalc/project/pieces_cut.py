@@ -45,5 +45,11 @@ class PieceCut(Model):
     width: Annotated[Part, Label("Width", is_typed=False)]
     thickness: Annotated[Part, Label("Thickness", is_typed=False)]
     asked: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$"), Label("Plan", is_typed=False)]
+    trimmed: Annotated[Place | None, Label("Trimmed to", is_typed=False)] = None
     spoiled: Annotated[bool, Label("Spoiled", is_typed=False)] = False
     away: Annotated[Note, Label("Marked as cut", is_typed=False)] = ""
+
+    @property
+    def length_now_mm(self) -> float:
+        """How long it is now."""
+        return (self.trimmed or self.length).mm

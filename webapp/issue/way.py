@@ -3,6 +3,7 @@
 Nothing is searched for here, and what cannot be read says nothing.
 """
 
+from collections.abc import Collection
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -13,6 +14,7 @@ from framecalc.plan import Plan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import BesidePlan, Searched
+from framecalc.timber.sticks.answer import StickPlan
 from framecalc.words import Words, worded
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
@@ -59,14 +61,19 @@ def _with_timber(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     with suppress(StoreError):
         cuts = facts.desk.rack.read().cuts_of(facts.project_id)
     keys = {cut.problem for cut in cuts}
-    to_cut = (work.group.key for work in works if work.plan and work.group.key not in keys)
+    to_cut = (work.group.key for work in works if work.plan and not _is_cut(work, work.plan, keys))
     return replace(
         found,
         sticks=_sticks(works, currency),
-        cut=sum(work.group.key in keys for work in works),
+        cut=sum(_is_cut(work, work.plan, keys) for work in works if work.plan),
         was_cut=bool(cuts),
         to_cut=next(to_cut, ""),
     )
+
+
+def _is_cut(work: GroupWork, plan: StickPlan, keys: Collection[str]) -> bool:
+    """Whether a plan is marked as cut, or all sticks of it were under plans before."""
+    return work.group.key in keys or not work.group.still_here(plan).sticks
 
 
 def _sticks(works: tuple[GroupWork, ...], currency: Currency) -> Searched:

@@ -70,7 +70,7 @@ def _left_over(desk: Desk, opened: ProjectAtRevision, frame: FramePlan) -> Itera
         group = work.group
         if work.plan is None or frame not in group.frames or group.is_ledge or group.key in cut:
             continue
-        cut_now = plan_as_cut(work.plan, group=group, project=opened.project)
+        cut_now = group.still_here(plan_as_cut(work.plan, group=group, project=opened.project))
         for stick, strip, stretch in cut_now.stretches():
             is_milled = group.is_milled_long and bool(strip.pieces)
             name = worded("the off-cut of {stick}", stick=stick.label)

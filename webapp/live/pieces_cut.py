@@ -1,9 +1,9 @@
 """Pieces ticked off as cut: each is kept with its stick and its place, so that it stays when sizes change later."""
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.timber.as_cut import cut_elsewhere, group_as_cut, plan_as_cut
@@ -56,6 +56,31 @@ def with_pieces_of(desk: Desk, head: ProjectAtRevision, document: Document, key:
     return _with_pieces(head, with_value(document, "timber.done", kept[-MOST_TICKS:]), found, is_done=is_done)
 
 
+def with_all_away(desk: Desk, head: ProjectAtRevision, problem: str, cut_id: str) -> Document:
+    """The document once a plan is marked as cut: all its pieces are, and what is left of its sticks is on the rack."""
+    work = next((one for one in work_of(desk.jobs, head.plan) if one.group.key == problem and one.plan), None)
+    if work is None:
+        return head.document
+    found = _all_of(head, work)
+    known = {name_of_cut(one, found.group.runs) for one in head.project.timber.cut if not one.spoiled}
+    new = replace(found, pieces=tuple(piece for piece in found.pieces if name_of(piece) not in known))
+    done = dict.fromkeys((*texts_at(head.document, "timber.done"), *found.keys))
+    ticked = with_value(head.document, "timber.done", [*done][-MOST_TICKS:])
+    document = _with_pieces(head, ticked, new, is_done=True)
+    own = {(run.frame.frame.id, part_of_run(run)) for run in found.group.runs}
+    return _put_away(document, lambda one: cut_id if (one["frame"], one["part"]) in own else "", away="")
+
+
+def with_none_away(document: Document, cut_id: str) -> Document:
+    """The document once a cut is undone: what is left of its sticks is no longer on the rack."""
+    return _put_away(document, lambda one: "", away=cut_id)
+
+
+def _put_away(document: Document, where: Callable[[Document], str], *, away: str) -> Document:
+    cut = [one | {"away": where(one)} if one.get("away", "") == away else one for one in items_at(document, CUT)]
+    return with_value(document, CUT, cut) if cut else document
+
+
 def pieces_of_line(desk: Desk, head: ProjectAtRevision, key: str) -> TickedPieces | None:
     """The pieces that a line of a list or card is about: itself one, or all at a stop; None for any other line."""
     line = _LINE.fullmatch(key)
@@ -76,21 +101,26 @@ def _with_pieces(head: ProjectAtRevision, document: Document, found: TickedPiece
 
 
 def _of_work(head: ProjectAtRevision, work: GroupWork, name: str, number: int) -> TickedPieces | None:
-    assert work.plan is not None
-    group, project = work.group, head.project
-    machine = MachineWork(
-        project=project, group=group_as_cut(group), plan=plan_as_cut(work.plan, group=group, project=project)
-    )
-    pieces = tuple(piece for *_, piece in machine.pieces)
-    tests = tuple(piece for piece in pieces if piece.purpose is Purpose.TEST)
-    lines: Sequence[tuple[Piece, ...]] = [(piece,) for piece in (tests if name == "tests" else pieces)]
+    found = _all_of(head, work)
+    tests = tuple(piece for piece in found.pieces if piece.purpose is Purpose.TEST)
+    of_list = tests if name == "tests" else tuple(piece for *_, piece in found.work.pieces)
+    lines: Sequence[tuple[Piece, ...]] = [(piece,) for piece in of_list]
     if name == "stops":
-        lines = [stop.pieces for stop in machine.stops]
-    elsewhere = cut_elsewhere(work.plan, group=group, project=project)
+        lines = [stop.pieces for stop in found.work.stops]
     if not 1 <= number <= len(lines):
         return None
-    of_stick = (piece for piece in lines[number - 1] if (piece.frame, piece.copy, piece.side) not in elsewhere)
-    return TickedPieces(group=group, work=machine, pieces=tuple(of_stick))
+    return replace(found, pieces=tuple(piece for piece in lines[number - 1] if piece in found.pieces))
+
+
+def _all_of(head: ProjectAtRevision, work: GroupWork) -> TickedPieces:
+    """All pieces of a plan as it is cut, but those that are cut from other wood."""
+    assert work.plan is not None
+    group, project = work.group, head.project
+    plan = plan_as_cut(work.plan, group=group, project=project)
+    machine = MachineWork(project=project, group=group_as_cut(group), plan=plan)
+    gone = cut_elsewhere(work.plan, group=group, project=project)
+    own = (piece for *_, piece in machine.pieces if (piece.frame, piece.copy, piece.side) not in gone)
+    return TickedPieces(group=group, work=machine, pieces=tuple(own))
 
 
 def _known(head: ProjectAtRevision, found: TickedPieces, names: Collection[PieceName]) -> frozenset[str]:

@@ -19,7 +19,7 @@ class DrawnPiece:
     """A piece on its strip: its number on the stick, its two tips [mm], its direction.
 
     `names` are what it may be called, the fullest first; if sticks drawn once differ, only what they share. `words` are
-    its name and length, or its length alone.
+    its name and length, or its length alone. One that was cut before the rest was planned is said to be.
     """
 
     number: int
@@ -100,7 +100,7 @@ def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
     gathered: dict[object, list[CutStick]] = {}
     for stick in sticks:
         lies = tuple(
-            (strip.number, placed.start_mm, placed.piece.length_mm, placed.turned)
+            (strip.number, placed.start_mm, placed.piece.length_mm, placed.turned, placed.is_cut)
             for strip in stick.strips
             for placed in strip.pieces
         )
@@ -166,13 +166,14 @@ def _piece(number: int, column: tuple[PlacedPiece, ...], written: Callable[[floa
     placed = column[0]
     length = written(placed.piece.length_mm)
     labels, sides = ({piece.label for piece in _pieces(column)}, {piece.side for piece in _pieces(column)})
-    names = tuple(next(iter(shared)) for shared in (labels, sides) if len(shared) == 1)
+    is_cut = ", cut" if placed.is_cut else ""
+    names = tuple(next(iter(shared)) + is_cut for shared in (labels, sides) if len(shared) == 1)
     return DrawnPiece(
         number=number,
         start_mm=placed.start_mm,
         end_mm=placed.end_mm,
         turned=placed.turned,
-        words=f"{placed.piece.label}, {length}" if len(column) == 1 else length,
+        words=f"{placed.piece.label}{is_cut}, {length}" if len(column) == 1 else length,
         length=length,
         names=names,
     )

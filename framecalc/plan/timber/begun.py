@@ -3,6 +3,10 @@
 A piece is ticked under the problems of all groups that may share its stock. While these are what they were, nothing is
 frozen: its tick is a line of their plans. Once they ask for something else (a size has changed, a piece is spoiled),
 every piece cut under the old ones keeps its stick and its place, and what is left is searched for again.
+
+What a begun board has left are the strips that it was ripped into; the rest of its width, not ripped, is an off-cut as
+ever, and is planned on once it is on the rack and taken from there. Grain that runs round a frame is kept among the
+pieces that are still to cut; whether it meets that of the pieces cut before is for the eye.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

@@ -36,7 +36,7 @@ class Misfit:
     @property
     def short_mm(self) -> float:
         """By how much it is too short."""
-        return self.needed_mm - self.cut.length.mm
+        return self.needed_mm - self.cut.length_now_mm
 
 
 def misfits(project: Project, runs: Iterable[FrameRun]) -> tuple[Misfit, ...]:
@@ -69,14 +69,14 @@ def _misfit(one: PieceCut, run: FrameRun | None, project: Project) -> Iterator[M
         says = worded("{piece} is {was} in section, now {now}: cut it again.", piece=name, was=was, now=now)
         yield Misfit(cut=one, fit=CutFit.SECTION, needed_mm=needed_mm, says=says)
         return
-    was, now = (_long_point(mm, run) for mm in (one.length.mm, needed_mm))
-    if was == now or abs(one.length.mm - needed_mm) <= TOLERANCE_MM:
+    was, now = (_long_point(mm, run) for mm in (one.length_now_mm, needed_mm))
+    if was == now or abs(one.length_now_mm - needed_mm) <= TOLERANCE_MM:
         return
-    if one.length.mm > needed_mm:
+    if one.length_now_mm > needed_mm:
         says = worded("{piece} was cut {was}, now {now}: trim it.", piece=name, was=was, now=now)
         yield Misfit(cut=one, fit=CutFit.TRIM, needed_mm=needed_mm, says=says)
         return
-    short = describe_length(needed_mm - one.length.mm, unit=project.unit)
+    short = describe_length(needed_mm - one.length_now_mm, unit=project.unit)
     says = worded("{piece} was cut {was}, now {now}: {short} too short.", piece=name, was=was, now=now, short=short)
     yield Misfit(cut=one, fit=CutFit.SHORT, needed_mm=needed_mm, says=says)
 

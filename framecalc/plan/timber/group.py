@@ -74,6 +74,16 @@ class TimberGroup:
         """Whether its pieces are the strips of built-up rabbets: glued on before the saw, they have no stops."""
         return bool(self.runs) and all(run.is_strip for run in self.runs)
 
+    def still_here(self, plan: StickPlan) -> StickPlan:
+        """A plan without the begun sticks that were put away: what was left of them lies on the rack by now."""
+        gone = {(one.stock.id, one.number) for one in self.left.begun if one.is_put_away} if self.left else set()
+        if not gone:
+            return plan
+        return replace(
+            plan,
+            sticks=tuple(one for one in plan.sticks if not one.is_begun or (one.stock.id, one.number) not in gone),
+        )
+
     @property
     def is_estimate(self) -> bool:
         """Whether no typed stock serves it."""

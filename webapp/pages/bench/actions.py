@@ -78,7 +78,7 @@ def _see_to(document: Document, draft: Draft, do: str, cut_id: str) -> None:
         for one in items_at(document, "timber.cut"):
             if one["id"] == cut_id and cut_id in fits:
                 fit = fits[cut_id]
-                one |= {"length": f"{fit.needed_mm:.4f} mm"} if do == TRIMMED else {"spoiled": True}
+                one |= {"trimmed": f"{fit.needed_mm:.4f} mm"} if do == TRIMMED else {"spoiled": True}
 
 
 def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[Frame]:

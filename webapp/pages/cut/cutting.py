@@ -184,9 +184,11 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
     work = next((work for work in works if work.group.key == key and work.plan), None)
     if work is None or work.plan is None:
         raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")
+    cut = work.group.still_here(plan_as_cut(work.plan, group=work.group, project=opened.project))
+    if not cut.sticks:
+        raise NoPlanToCut("All of it was marked as cut before: there is nothing to mark.")
     view = group_view(work, opened.project, 1)
     assert view.plan is not None
-    cut = plan_as_cut(work.plan, group=work.group, project=opened.project)
     group = group_as_cut(work.group)
     return CuttablePlan(opened=opened, group=group, plan=cut, title=view.title, view=view.plan)
 

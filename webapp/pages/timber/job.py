@@ -88,7 +88,12 @@ def _named(one: _Bought, count: int, project: Project) -> str:
 def _left(works: Iterable[GroupWork], project: Project) -> str:
     """What goes to the rack, the longest first."""
     cut = [(plan_as_cut(work.plan, group=work.group, project=project), work.group) for work in works if work.plan]
-    left = [one for plan, group in cut for one in left_of(plan, group_as_cut(group)) if one.fate is Fate.RACK]
+    left = [
+        one
+        for plan, group in cut
+        for one in left_of(group.still_here(plan), group_as_cut(group))
+        if one.fate is Fate.RACK
+    ]
     if not left:
         return "Nothing worth keeping."
     longest_first = sorted(left, key=lambda one: -one.length_mm)

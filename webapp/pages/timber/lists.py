@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 from itertools import groupby
 from math import hypot
 
@@ -18,6 +19,8 @@ from framecalc.plan.timber.as_cut import (
     plan_as_cut,
     too_short,
 )
+from framecalc.plan.timber.begun import name_of_cut
+from framecalc.plan.timber.cut_fits import CutFit, misfits
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.profiles import states_a_section
@@ -28,10 +31,10 @@ from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.lists import OffCut, shopping_list
 from framecalc.timber.sticks.answer import CutStick, StickPlan
-from framecalc.timber.sticks.problem import Piece, Purpose, name_of
+from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
 from framecalc.timber.stops import Stop, hints_at_the_saw
 from framecalc.units import format_length
-from framecalc.words import joined, say, worded
+from framecalc.words import Wording, joined, say, worded
 from webapp.live.lists import JobList
 from webapp.pages.timber.machine_lists import MachineLister
 
@@ -39,6 +42,13 @@ _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the 
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
 _GLUE_ON = "Cut these square, a little over, and glue them behind the face before the saw."
 _FIT = "Close all four corners dry on a flat bench. Equal diagonals make a square frame. Glue only what closes."
+_TRIMMED = ": trimmed to {now}"
+_FITS = {
+    CutFit.TRIM: ": trim to {now}",
+    CutFit.SHORT: ": too short, now {now}",
+    CutFit.SECTION: ": of another section",
+    CutFit.UNWANTED: ": not needed now",
+}
 _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
 
@@ -129,9 +139,20 @@ class Lister(MachineLister):
         return self.made("pieces", columns, cells, notes=notes, done=done)
 
     def _piece(self, piece: Piece) -> str:
-        """What is chalked on a piece, and whether it is cut from other wood."""
+        """What is chalked on a piece, whether it is cut from other wood, and how it fits if it does not as it is."""
         is_elsewhere = (piece.frame, piece.copy, piece.side) in self.elsewhere
-        return joined("", [label_of(piece).text, *([": from other wood"] if is_elsewhere else [])])
+        fits = self._misfits.get(name_of(piece), "") if name_of(piece) in self.work.cut_before else ""
+        return joined("", [label_of(piece).text, *([": from other wood"] if is_elsewhere else []), fits])
+
+    @cached_property
+    def _misfits(self) -> dict[PieceName, Wording]:
+        """What is to be done with pieces that are cut and do not fit as they are."""
+        runs, written = self.group.runs, self.group.long_point
+        trimmed = (one for one in self.project.timber.cut if one.trimmed)
+        return {name_of_cut(one, runs): worded(_TRIMMED, now=written(one.length_now_mm)) for one in trimmed} | {
+            name_of_cut(one.cut, runs): worded(_FITS[one.fit], now=written(one.needed_mm))
+            for one in misfits(self.project, runs)
+        }
 
     def _again(self) -> JobList:
         """The sides that are cut again, and what from."""
@@ -169,7 +190,7 @@ class Lister(MachineLister):
                 one.fate.value,
                 self._carried(one),
             )
-            for one in left_of(self.plan, self.group)
+            for one in left_of(self.group.still_here(self.plan), self.group)
         ]
         columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Carries")
         notes = [worded(TOO_SHORT, stick=one.label, short=self.length(one.by_mm)) for one in too_short(self.plan)]

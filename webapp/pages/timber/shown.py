@@ -113,6 +113,7 @@ class TimberGroupView:
     is_going: bool
     is_done: bool
     is_refused: bool
+    is_put_away: bool
     plan: PlanView | None
 
 
@@ -255,6 +256,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         is_going=work.is_going,
         is_done=work.is_done,
         is_refused=work.refusal is not None and not group.is_unserved,
+        is_put_away=work.plan is not None and not group.still_here(work.plan).sticks,
         plan=_plan_view(work, work.plan, project, number) if work.plan else None,
     )
 
