@@ -1,6 +1,7 @@
 """The grain: the same board each time, no heavier than it may be, and toned as the table of figures says."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from PIL import Image, ImageChops, ImageDraw
@@ -87,3 +88,14 @@ def test_a_name_says_how_a_board_is_sawn() -> None:
     assert sawn_as("White oak, quartersawn", ring_deg=0) is Sawn.QUARTERED
     assert sawn_as("plain-sawn ash", ring_deg=90) is Sawn.FLAT
     assert [sawn_as("ash", ring_deg=deg) for deg in (0, 45, 90)] == [Sawn.FLAT, Sawn.RIFT, Sawn.QUARTERED]
+
+
+@pytest.mark.parametrize("start_mm", [0.0, 400.0])
+def test_fibres_lie_on_the_face_at_the_middle_of_a_member_wherever_on_its_board_that_is(start_mm: float) -> None:
+    """They run with the pith, which wanders; only at the middle of the member do they start from the face."""
+    stretch = replace(OAK, sawn=Sawn.FLAT, start_mm=start_mm, from_mm=100, to_mm=500)
+    fibres = [fibre for fibre in grain_of(stretch).fibres if fibre[0][0] < 300 < fibre[-1][0]]
+    assert len(fibres) > 10
+    for fibre in fibres:
+        (x, y), (after, other) = next((one, two) for one, two in pairwise(fibre) if one[0] <= 300 <= two[0])
+        assert -1.5 <= y + (other - y) * (300 - x) / (after - x) <= stretch.face_mm + 1.5

@@ -3,8 +3,9 @@
 import pytest
 
 from framecalc.look.figure import figure_of
+from framecalc.look.finish import BARE
 from framecalc.look.grain import mean_tint_ratio
-from framecalc.look.tones import USUAL_TONE, early_and_late, is_dark, shaded, wood_tone
+from framecalc.look.tones import USUAL_TONE, early_and_late, is_dark, saturated, shaded, wood_tone
 from framecalc.tables.reading import read_rows
 
 TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
@@ -62,3 +63,8 @@ def test_every_wood_has_its_own_figure(row: dict[str, str]) -> None:
 def test_white_letters_are_for_what_has_more_contrast_with_white_than_with_black(colour: str, on_white: float) -> None:
     """Contrast with white and with black multiply to 21. Source: W3C, WCAG 2.1, contrast ratio; from memory."""
     assert is_dark(colour) is (on_white > 21 / on_white)
+
+
+def test_wood_without_a_finish_keeps_its_tone() -> None:
+    assert (BARE.deeper_ratio, BARE.saturation_ratio) == (0, 1) and not BARE.hides
+    assert saturated("#b98a4f", by_ratio=BARE.saturation_ratio) == "#b98a4f"

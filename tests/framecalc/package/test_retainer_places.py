@@ -87,3 +87,9 @@ def test_one_less_would_leave_a_gap_wider_than_the_limit(side_mm: float, limit_m
     spacing = space_retainers(side_mm, limit_mm=limit_mm, from_corner_mm=corner_mm)
     between_mm = side_mm - 2 * corner_mm
     assert spacing.count <= 2 or between_mm / (spacing.count - 2) > limit_mm
+
+
+@pytest.mark.parametrize("side_mm", [40.0, 90.0, 100.0])
+def test_a_side_too_short_for_two_has_one_in_its_middle(side_mm: float) -> None:
+    assert space_on_stretcher(side_mm, from_corner_mm=50).places_mm == (side_mm / 2,)
+    assert space_retainers(side_mm, limit_mm=200, from_corner_mm=50).places_mm == (side_mm / 2,)
