@@ -96,3 +96,10 @@ def test_on_one_hook_the_frame_turns_until_its_weight_hangs_lowest(off_mm: float
     assert f"tilts by {degrees(abs(turned.x)):.1f}°" in found.sentence
     assert not crooked_findings(off_mm=0.5, below_mm=180, across_mm=600)
     assert not crooked_findings(off_mm=off_mm, below_mm=0, across_mm=600)
+
+
+@pytest.mark.parametrize("apart_mm", [0.0, 150.0])
+def test_the_sentence_tells_the_pull_of_a_flat_wire_by_the_weight_of_the_frame(apart_mm: float) -> None:
+    wire = loaded_wire(weight_n=50, span_mm=400, rise_mm=20, apart_mm=apart_mm)
+    flat, *_ = wire_findings(wire, down_mm=300)
+    assert f" {wire.pull_n / 50:.1f} times the weight" in flat.sentence and wire.pull_n > 50

@@ -15,6 +15,7 @@ from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.errors import FrameCalcError, ImpossibleTimber, OutOfRange
 from framecalc.search.watch import SoFar, Watch, start_watch
+from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.plan import plan_sticks
@@ -104,6 +105,8 @@ def test_an_off_cut_of_many_patterns_is_kept_within_what_these_sticks_can_leave(
     plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=3.2, width_mm=30))
     left_mm = [stretch.left_over_mm for _, _, stretch in plan.stretches()]
     assert plan.longest_left_mm == max(left_mm) <= plan.longest_possible_mm
+    in_one_place_mm = sum(left + slant_kerf_mm(3.2) for left in left_mm)
+    assert plan.longest_possible_mm <= in_one_place_mm + 1e-3, "no more than all that is left, without a cut"
 
 
 def test_the_longest_pieces_are_cut_first() -> None:
