@@ -1,5 +1,6 @@
 """Sizes out of a photo: a frame's marks handed to the topic, and which sizes of the artwork are held against it."""
 
+from collections.abc import Collection
 from functools import lru_cache
 
 from framecalc.artwork.photo_edges import FOUND_PX, placed_off_px
@@ -79,6 +80,22 @@ def typed_sizes(frame: Frame) -> tuple[str, ...]:
 def paths_of_sizes(frame: Frame) -> tuple[str, ...]:
     """Where the sizes of the artwork stand in a project."""
     return tuple(f"frames.{frame.id}.artwork.{field}" for field in FIELDS.values())
+
+
+def taped_sizes(frame: Frame, sizes: PhotoSizes, *, assumed: Collection[str], step: Step) -> tuple[str, ...]:
+    """The sizes for which a tape says otherwise: typed, no longer assumed, and not the photo's at this step.
+
+    Args:
+        assumed: the paths of the project that hold assumed values.
+        step: the step that the photo's sizes are written to.
+    """
+    return tuple(
+        name
+        for name, _ in sizes.named()
+        if getattr(frame.artwork, FIELDS[name]) is not None
+        and (path := f"frames.{frame.id}.artwork.{FIELDS[name]}") not in assumed
+        and not origin_by_photo(frame, sizes, path, step=step)
+    )
 
 
 def origin_by_photo(frame: Frame, sizes: PhotoSizes, path: str, *, step: Step) -> str:

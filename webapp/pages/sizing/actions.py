@@ -6,7 +6,7 @@ from collections.abc import Callable
 from framecalc.artwork.photo_edges import found_corners
 from framecalc.errors import FrameCalcError
 from framecalc.plan.sizing import FIELDS, corners_of, sizes_by_photo
-from framecalc.project import value_at, with_value
+from framecalc.project import texts_at, value_at, with_value
 from framecalc.project.document import Document
 from framecalc.project.usual_values import step_text
 from framecalc.units import Unit
@@ -69,8 +69,11 @@ def with_mark_tapped(document: Document, frame_id: str, mark: str, typed: Typed)
     return with_value(document, f"{path}.{mark}", {"across": across, "down": down})
 
 
-def _take_sizes(edit: Edit, _: str) -> None:
-    """Put the six sizes into the fields of the artwork, as assumed until the tape says so."""
+def _take_sizes(edit: Edit, over: str) -> None:
+    """Put the sizes into the fields of the artwork, as assumed until the tape says so.
+
+    What a tape has said stands, but for the sizes that the button names: the page has shown what they replace.
+    """
     plan = edit.plan()
     try:
         sizes = sizes_by_photo(plan.frame)
@@ -78,9 +81,12 @@ def _take_sizes(edit: Edit, _: str) -> None:
         raise NotDone(error.sentence, field=plan.path_of(error.field)) from error
     if sizes is None:
         raise NotDone("Put all eight marks first.")
+    assumed, named = set(texts_at(edit.document, "assumed")), over.split(",")
     for name, size in sizes.named():
-        edit.set(f"artwork.{FIELDS[name]}", step_text(size.length_mm, plan.step))
-    edit.assume(*(f"artwork.{field}" for field in FIELDS.values()))
+        path = f"artwork.{FIELDS[name]}"
+        if name in named or edit.value(path) is None or edit.here + path in assumed:
+            edit.set(path, step_text(size.length_mm, plan.step))
+            edit.assume(path)
 
 
 def _show_in_frame(edit: Edit, _: str) -> None:

@@ -9,7 +9,7 @@ from framecalc.artwork.photo_sizes import PhotoSize, PhotoSizes
 from framecalc.errors import FrameCalcError
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.inputs import shape_of
-from framecalc.plan.sizing import FIELDS, camera_of, doubt_text, marks_of, sheet_of, sizes_by_photo
+from framecalc.plan.sizing import FIELDS, camera_of, doubt_text, marks_of, sheet_of, sizes_by_photo, taped_sizes
 from framecalc.project import Artwork
 from framecalc.project.form import parts_of
 from framecalc.project.sizing import Sizing
@@ -59,13 +59,18 @@ class MarksView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhotoSizeRow:
-    """One size out of the photo, how far off it may be, what is typed, and whether the two contradict each other."""
+    """One size out of the photo, how far off it may be, what is typed, and whether the two contradict each other.
 
+    `is_taped`: it was typed, is no longer assumed, and is another one: the photo's does not take its place by itself.
+    """
+
+    name: str
     label: str
     text: str
     doubt: str
     typed: str
     is_apart: bool
+    is_taped: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,6 +83,11 @@ class SizingShown(FrameShown):
     findings: tuple[Advice, ...] = ()
     refused: str = ""
     above: ClassVar[str] = "sizing."
+
+    @property
+    def taped(self) -> tuple[PhotoSizeRow, ...]:
+        """The sizes that stand as a tape has said them."""
+        return tuple(row for row in self.rows if row.is_taped)
 
     @property
     def photo_to(self) -> str:
@@ -202,14 +212,17 @@ def _still_to_put(photo: MarksView) -> Iterator[str]:
 def _rows(answer: FrameAnswer, sizes: PhotoSizes) -> Iterator[PhotoSizeRow]:
     step = answer.project.shop.step(answer.project.unit)
     labels = parts_of(Artwork)
+    taped = taped_sizes(answer.frame, sizes, assumed=answer.project.assumed, step=step)
     for name, size in sizes.named():
         typed = getattr(answer.frame.artwork, FIELDS[name])
         yield PhotoSizeRow(
+            name=name,
             label=labels[FIELDS[name]].labels[0].text,
             text=format_length(size.length_mm, step=step).full,
             doubt=f"± {doubt_text(size, step=step)}",
             typed=_typed(typed.mm, step) if typed else "–",
             is_apart=typed is not None and size.is_apart(typed.mm),
+            is_taped=name in taped,
         )
 
 

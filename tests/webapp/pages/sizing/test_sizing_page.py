@@ -76,7 +76,7 @@ def test_from_an_empty_page_to_sizes_in_the_fields(browser: Browser, frame_at: s
     assert "All 8 marks are on their edges." in said and "Square as far as the photo shows" in said
     for row, true_mm in zip(table(page), SCENE.truths.values(), strict=True):
         assert float(row[1].split(" mm")[0]) == pytest.approx(true_mm, rel=0.005)
-    assert press(browser, frame_at, "take-sizes").status_code == 303
+    assert press(browser, frame_at, "take-sizes:across_top,up_left").status_code == 303
     artwork = frame(browser, frame_at)["artwork"]
     assert float(artwork["across"].removesuffix(" mm")) == pytest.approx(400, abs=2)
     assert artwork["diagonal_rising"] and artwork["up_right"]
@@ -88,7 +88,7 @@ def test_from_an_empty_page_to_sizes_in_the_fields(browser: Browser, frame_at: s
 
 def test_a_tape_that_says_otherwise_is_a_finding_that_the_light_counts(browser: Browser, frame_at: str) -> None:
     marked(browser, frame_at, off=0)
-    press(browser, frame_at, "take-sizes")
+    press(browser, frame_at, "take-sizes:across_top,up_left")
     setting_out = f"{frame_at}/setting-out"
     browser.type(setting_out, {"artwork.across": "401"})
     page = browser.get(setting_out)
@@ -102,6 +102,23 @@ def test_a_tape_that_says_otherwise_is_a_finding_that_the_light_counts(browser: 
     page = browser.get(sizing_at(frame_at))
     assert "1 warning" in page.by_id("verdict").text
     assert [row[2] for row in table(page)][:2] == ["420 mm Measure again", "400 mm"]
+
+
+def test_a_taped_size_is_replaced_only_after_the_page_has_shown_both(browser: Browser, frame_at: str) -> None:
+    """Fault: one press wrote the photo's sizes over what a tape had said."""
+    marked(browser, frame_at, off=0)
+    asked = browser.get(sizing_at(frame_at)).by_id("taped")
+    assert "Across 300 mm (photo: 400 mm)" in asked.text and "Up 400 mm (photo: 300 mm)" in asked.text
+    press(browser, frame_at, "take-sizes")
+    artwork = frame(browser, frame_at)["artwork"]
+    assert (artwork["across"], artwork["up"]) == ("300 mm", "400 mm") and artwork["diagonal_rising"]
+    assert sum(".artwork." in path for path in browser.document(frame_at.split("/")[2])["assumed"]) == 4
+    press(browser, frame_at, asked.all("button")[0].attributes["value"])
+    assert frame(browser, frame_at)["artwork"]["across"] == "400 mm"
+    page = browser.get(sizing_at(frame_at))
+    assert "Typed, so it stays" not in page.text and "Put these sizes into the fields" in page.by_id("by-photo").text
+    revisions = browser.get(f"{frame_at.rsplit('/', 2)[0]}/revisions")
+    assert "300 mm" in revisions.by_id("main").text, "the tape's size stays on record"
 
 
 def test_without_scripts_two_taps_put_a_mark_to_half_a_pixel(browser: Browser, frame_at: str) -> None:
