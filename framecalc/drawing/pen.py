@@ -1,7 +1,7 @@
 """The pen: the one module that writes SVG.
 
-svgwrite makes the page of a drawing, its fills and its pictures; shapes, lines and letters, of which a drawing has
-hundreds, are written as they are drawn, in the same form.
+svgwrite makes the page of a drawing, its patterns and its pictures; shapes, lines, letters and fills that run, of which
+a drawing has hundreds, are written as they are drawn, in the same form.
 
 It draws on a sheet, in millimetres of that sheet from its upper left corner. Areas lie in the order in which they are
 drawn; lines come over them, arrowheads over the lines, and letters on top. All lines of one role become one path, so a
@@ -159,6 +159,20 @@ def _tile(hatch: Hatch, name: str) -> str:
     return str(tile.tostring())
 
 
+def _named(name: str) -> dict[str, str]:
+    """What every fill that runs has: its name, and that it is measured on the sheet."""
+    return {"id": name, "gradientUnits": "userSpaceOnUse"}
+
+
+def _stops(stops: Iterable[tuple[float, str, float]]) -> str:
+    """Stops of a fill that runs: how far on, colour, opacity."""
+    looks = (
+        {"offset": number(offset), "stop-color": colour, "stop-opacity": see_through(opacity)}
+        for offset, colour, opacity in stops
+    )
+    return "".join(_element("stop", look) for look in looks)
+
+
 @cache
 def _rings() -> str:
     """The stops of wood cut across."""
@@ -206,21 +220,16 @@ class Pen:
     def fade(self, start: Point, end: Point, stops: Iterable[tuple[float, str, float]]) -> str:
         """The fill that runs from a place to another through stops: how far on, colour, opacity."""
         name = self._new_name("fade")
-        places = [(number(x), number(y)) for x, y in (start, end)]
-        fade = _SVG.linearGradient(*places, id=name, gradientUnits="userSpaceOnUse")
-        for offset, colour, opacity in stops:
-            fade.add_stop_color(number(offset), colour, see_through(opacity))
-        self._defs.append(fade.tostring())
+        (x1, y1), (x2, y2) = start, end
+        look = {"x1": number(x1), "y1": number(y1), "x2": number(x2), "y2": number(y2)}
+        self._defs.append(_element("linearGradient", look | _named(name), inner=_stops(stops)))
         return f"url(#{name})"
 
     def glow(self, centre: Point, radius: float, stops: Iterable[tuple[float, str, float]]) -> str:
         """The fill that runs from a place outward through stops: how far out, colour, opacity."""
         name = self._new_name("glow")
-        place = number(centre[0]), number(centre[1])
-        glow = _SVG.radialGradient(place, number(radius), id=name, gradientUnits="userSpaceOnUse")
-        for offset, colour, opacity in stops:
-            glow.add_stop_color(number(offset), colour, see_through(opacity))
-        self._defs.append(glow.tostring())
+        look = {"cx": number(centre[0]), "cy": number(centre[1]), "r": number(radius)}
+        self._defs.append(_element("radialGradient", look | _named(name), inner=_stops(stops)))
         return f"url(#{name})"
 
     @contextmanager
@@ -245,9 +254,8 @@ class Pen:
     def rings(self, heart: Point) -> str:
         """The fill of wood cut across, with year rings around a heart; once in a drawing."""
         name, (x, y) = f"{self.name}-rings", heart
-        look = {"id": name, "gradientUnits": "userSpaceOnUse", "spreadMethod": "repeat"}
-        look |= {"cx": number(x), "cy": number(y), "r": number(RINGS_MM[-1])}
-        self._defs.append(_element("radialGradient", look, inner=_rings()))
+        look = {"cx": number(x), "cy": number(y), "r": number(RINGS_MM[-1]), "spreadMethod": "repeat"}
+        self._defs.append(_element("radialGradient", look | _named(name), inner=_rings()))
         return f"url(#{name})"
 
     def clip(self, path: str) -> str:
