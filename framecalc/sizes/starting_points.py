@@ -7,6 +7,7 @@ the package; without one it is the artwork that the opening takes. A polygon sta
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 from typing import TypedDict
 
 from framecalc.errors import ImpossibleSize
@@ -105,6 +106,7 @@ class _Growing:
     per_scale_mm: float
 
 
+@lru_cache(maxsize=256)
 def settle(wish: SizeWish) -> SolvedChain:
     """Solve the size chain from the starting point chosen.
 
