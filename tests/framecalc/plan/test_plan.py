@@ -14,7 +14,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan import FramePlan, Plan, plan_with
 from framecalc.plan.frame import JobStops, no_job_stops
 from framecalc.plan.light import FindingPage
-from framecalc.project import Frame, Project, parse_project, read_project
+from framecalc.project import Frame, Project, parse_project, project_with, read_project
 from framecalc.units import TOLERANCE_MM
 
 DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*demo*.json"))
@@ -45,6 +45,24 @@ def test_a_panel_without_clearance_is_a_stop(panel: Project) -> None:
     assert texts(plan, "outside", "sight") == ["13 × 16", "10 × 13"]
     assert {finding.code for finding in plan.findings if finding.severity is Severity.STOP} == {"sizes.no-clearance"}
     assert not plan.is_ready
+
+
+def test_a_note_changes_nothing_about_the_job_and_a_size_does(panel: Project) -> None:
+    plan = Plan(panel)
+    noted = Plan(project_with(panel, {"note": "for the hall"}), before=plan)
+    wider = Plan(project_with(panel, {"frames.f1.section.face_width": "2 in"}), before=plan)
+    assert noted.content is plan.content
+    assert wider.content is not plan.content
+    assert Plan(project_with(panel, {"shop.kerf": "1/8 in"}), before=plan).content is not plan.content
+
+
+def test_sheets_are_taken_over_where_parts_and_stock_are_the_same(panel: Project) -> None:
+    plan = Plan(panel)
+    thicker = Plan(project_with(panel, {"frames.f1.section.thickness": "1 in"}), before=plan)
+    sawn = Plan(project_with(panel, {"shop.kerf": "1/16 in"}), before=plan)
+    assert thicker.sheets.groups is plan.sheets.groups
+    assert sawn.sheets.groups is not plan.sheets.groups
+    assert sawn.sheets.groups == Plan(sawn.project).sheets.groups
 
 
 def test_a_way_out_ends_its_stop(panel: Project) -> None:

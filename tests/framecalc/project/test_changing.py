@@ -114,6 +114,20 @@ def test_what_a_document_shares_is_taken_over() -> None:
     assert changed.shop is project.shop
 
 
+def test_what_a_changed_frame_shares_is_taken_over_too() -> None:
+    document = project_document(demo("cafe-prints.demo"))
+    project, (first, *_) = read_project(document), document["frames"]
+    layers = f"frames.{first['id']}.package.layers"
+    path = f"{layers}.{first['package']['layers'][0]['id']}.thickness"
+    changed = read_like(with_value(document, path, "2.5 mm"), known=document, project=project).frames[0]
+    assert changed.section is project.frames[0].section and changed.corner is project.frames[0].corner
+    assert changed.package.layers[0].thickness.text == "2.5 mm"
+    assert changed.package.layers[1:] and all(
+        one is other
+        for one, other in zip(changed.package.layers[1:], project.frames[0].package.layers[1:], strict=True)
+    )
+
+
 def test_two_frames_of_one_id_are_refused_though_each_is_known() -> None:
     document = project_document(demo("cafe-prints.demo"))
     twice = document | {"frames": [*document["frames"], *document["frames"]]}

@@ -42,6 +42,14 @@ def test_a_token_that_is_forgotten_brings_everything() -> None:
     assert "300" in news.since(first, _parts(sizes="300"), asked=1)[0]
 
 
+def test_a_part_that_names_its_target_on_the_next_line_is_held_too() -> None:
+    news, part = News(), '<hx-partial\n  hx-target="#line-1">{}</hx-partial>'
+    first, token = news.since("", part.format("3 m"), asked=1)
+    assert first == part.format("3 m")
+    assert news.since(token, part.format("3 m"), asked=2) == ("", "")
+    assert news.since(token, part.format("4 m"), asked=3)[0] == part.format("4 m")
+
+
 def test_only_the_very_form_that_was_answered_last_is_answered() -> None:
     news = News()
     _, token = news.since("", _parts(sizes="300"), asked=7)

@@ -1,0 +1,70 @@
+"""What the light says of a job is kept, and found anew as soon as anything changes that it follows from."""
+
+from collections.abc import Iterator
+from copy import deepcopy
+from pathlib import Path
+from typing import Any
+
+import pytest
+from panel import PANEL_IN_INCHES
+
+from framecalc.plan import Plan
+from framecalc.project import project_with, read_project
+from webapp.data.rack import RackFolder
+from webapp.data.store import Store
+from webapp.issue.issued import Shelf
+from webapp.issue.job_facts import JobFacts
+from webapp.issue.job_light import Lights
+from webapp.jobs.running import Jobs
+from webapp.live.desk import Desk, new_id
+
+UNPRICED = {"id": "q1", "name": "Glass", "group": "other", "measure": "each frame"}
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[Desk]:
+    jobs, store = Jobs(tmp_path / "jobs"), Store(tmp_path / "data")
+    yield Desk(store=store, jobs=jobs, rack=RackFolder(tmp_path / "data", new_id=new_id))
+    store.close()
+    jobs.close()
+
+
+def job() -> Plan:
+    document: dict[str, Any] = deepcopy(PANEL_IN_INCHES)
+    return Plan(read_project(document | {"quote": {"items": [UNPRICED], "terms": {}}}))
+
+
+def facts(desk: Desk, plan: Plan, tmp_path: Path) -> JobFacts:
+    shelf = Shelf(folder=tmp_path / "shares", has_project=lambda _: True)
+    return JobFacts(shelf=shelf, desk=desk, project_id="aaaaaaaa", plan=plan)
+
+
+def test_a_note_keeps_the_light(desk: Desk, tmp_path: Path) -> None:
+    lights, plan = Lights(), job()
+    noted = Plan(project_with(plan.project, {"note": "for the hall"}), before=plan)
+    first, again = (lights.of(facts(desk, one, tmp_path)) for one in (plan, noted))
+    assert [one.code for one in first] == ["costs.unpriced"]
+    assert again[0] is first[0]
+
+
+def test_a_size_finds_the_light_anew(desk: Desk, tmp_path: Path) -> None:
+    lights, plan = Lights(), job()
+    priced = Plan(project_with(plan.project, {"quote.items.q1.price": "4"}), before=plan)
+    assert lights.of(facts(desk, plan, tmp_path)) and not lights.of(facts(desk, priced, tmp_path))
+
+
+def test_what_changes_beside_the_plan_finds_it_anew(desk: Desk, tmp_path: Path) -> None:
+    lights, plan = Lights(), job()
+    first = lights.of(facts(desk, plan, tmp_path))
+    desk.jobs.changes += 1
+    again = lights.of(facts(desk, plan, tmp_path))
+    desk.store.shop.change(lambda _: {"schema": 1, "unit": "mm"})
+    assert again == first and again[0] is not first[0]
+    assert lights.of(facts(desk, plan, tmp_path))[0] is not again[0]
+
+
+def test_the_oldest_lights_are_let_go(desk: Desk, tmp_path: Path) -> None:
+    lights, plan, other = Lights(most=1), job(), job()
+    first = lights.of(facts(desk, plan, tmp_path))
+    assert lights.of(facts(desk, other, tmp_path)) == first
+    assert lights.of(facts(desk, plan, tmp_path))[0] is not first[0]
