@@ -44,7 +44,6 @@ ALLOWED_ANY = {
     "framecalc/words.py": "what a copy of a text is made from, as str states it",
     "webapp/data/of_each.py": "what each function finds, kept by the function",
     "webapp/jobs/running.py": "answers of any kind, kept by their key",
-    "webapp/live/live.py": "the list of pages, each with what it shows",
 }
 """The modules that take or give values of no stated type, and what those are; everything typed is a `Document`."""
 IMPORTED_WHEN_NEEDED = {"ezdxf", "fpdf", "highspy", "numpy"}

@@ -20,13 +20,13 @@ from webapp.data.decoding import UnusablePhoto
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Conflict
 from webapp.data.store import Store
-from webapp.issue.issued import Shelf
-from webapp.issue.issuing import NotReady
+from webapp.issue.issued import NotReady, Shelf
 from webapp.issue.job_light import Lights
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, SpoiledProject, new_id
 from webapp.live.news import News
+from webapp.live.routing import PageRoutes
 from webapp.live.spoiled import spoiled
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_SAVED, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
@@ -83,9 +83,8 @@ def create_app(
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for page in PAGES:
-        app.router.routes.extend(page.routes)  # as they are: including a router builds each a second time
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    app.router.routes.append(PageRoutes(PAGES))
     _speak_plainly(app)
     return app
 

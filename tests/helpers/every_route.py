@@ -11,8 +11,14 @@ from fastapi.routing import iter_route_contexts
 
 def every_path(app: Any, known: Mapping[str, str]) -> list[str]:
     """The path of every route, future pages too; unknown parameters become x1."""
-    templates = {str(context.path) for context in iter_route_contexts(app.routes)}
+    templates = every_template(app)
     return sorted(re.sub(r"\{(\w+)(?::\w+)?\}", lambda hole: known.get(hole[1], "x1"), one) for one in templates)
+
+
+def every_template(app: Any) -> set[str]:
+    """The path of every route as it is stated: those of the application, and those of every page."""
+    of_pages = [route for page in app.state.pages for route in page.view.routes]
+    return {context.path for context in iter_route_contexts([*app.routes, *of_pages]) if context.path is not None}
 
 
 def kept(data_dir: Path) -> dict[str, str]:

@@ -53,6 +53,10 @@ class NoSuchShare(StoreError):
     """There is no such link, or no longer."""
 
 
+class NotReady(StoreError):
+    """The project cannot be shown to a client as it stands."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeAsked:
     """A client's wish for something else, instead of a yes: who, when, in which words."""

@@ -27,7 +27,7 @@ from framecalc.project.choices import Choice
 from framecalc.project.look import RoomLight
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
-from webapp.issue.issued import Share
+from webapp.issue.issued import NotReady, Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
 from webapp.issue.pricing import job_of, price_changes, price_of, total_of
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -35,10 +35,6 @@ from webapp.live.desk import Desk, ProjectAtRevision
 PHOTO_PX, CORNER_PX, WALL_PX = 900, 600, 300
 """The longer side of a picture on a client's page: what a telephone shows of it in its frame, in the corner, on the
 wall."""
-
-
-class NotReady(StoreError):
-    """The project cannot be shown to a client as it stands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -118,8 +118,8 @@ class AtGroups(LivePage[A]):
     def routes(self) -> Sequence[BaseRoute]:
         """The routes of a live page, then those of each of its groups."""
         router = APIRouter()
-        for name in GROUPED[self.path]:
-            at = at_group(self.path, name)
+        for name in GROUPED[self.page.path]:
+            at = at_group(self.page.path, name)
             router.get(at)(self.show)
             router.post(at)(self.save)
             if self.has_preview:
@@ -128,9 +128,9 @@ class AtGroups(LivePage[A]):
 
     def group_name(self, request: Request) -> str:
         """The group that an address asks for, if it asks for one."""
-        within = request.url.path.removeprefix(self.address(**request.path_params)).strip("/")
+        within = request.url.path.removeprefix(self.page.address(**request.path_params)).strip("/")
         name = within.partition("/")[0]
-        return name if name in GROUPED[self.path] else ""
+        return name if name in GROUPED[self.page.path] else ""
 
 
 @dataclass(frozen=True, kw_only=True)

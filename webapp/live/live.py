@@ -5,10 +5,10 @@ save, after the action of a button; and the answer to a conflict, which loses no
 """
 
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
@@ -35,8 +35,8 @@ def _nothing_to_do(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Dra
 
 
 @dataclass(frozen=True, kw_only=True)
-class LivePage(Page, ABC, Generic[A]):
-    """One live page: its fields, its actions, and what it shows.
+class LivePage(ABC, Generic[A]):
+    """The view of a live page: its fields, its actions, and what it shows; `router` has what else it answers.
 
     `anchors` say where on the page to continue after a button; `{}` in one is the argument of the button.
     `shows_in_parts`: only parts of the page change while a person types. `opens` may fill in what a project does not
@@ -45,6 +45,7 @@ class LivePage(Page, ABC, Generic[A]):
     `wants_plan` answers an impossible frame as it does a text that cannot be read.
     """
 
+    page: Page
     fields: PageFields
     act: Callable[[Desk, Draft, Typed, str], Draft] = _nothing_to_do
     shows: Callable[[Desk, ProjectAtRevision, A], LiveShown]
@@ -54,6 +55,7 @@ class LivePage(Page, ABC, Generic[A]):
     has_preview: bool = True
     weighs_clashes: bool = False
     wants_plan: bool = False
+    router: APIRouter = field(default_factory=APIRouter)
 
     @abstractmethod
     def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> A:
@@ -63,12 +65,12 @@ class LivePage(Page, ABC, Generic[A]):
     def routes(self) -> Sequence[BaseRoute]:
         """The routes of every live page, then those of this one; built once."""
         router = APIRouter()
-        router.get(self.path)(self.show)
-        router.post(self.path)(self.save)
+        router.get(self.page.path)(self.show)
+        router.post(self.page.path)(self.save)
         if self.has_preview:
-            router.post(f"{self.path}/preview")(self.preview)
+            router.post(f"{self.page.path}/preview")(self.preview)
         if self.weighs_clashes:
-            router.post(f"{self.path}/keep-mine")(self.save)
+            router.post(f"{self.page.path}/keep-mine")(self.save)
         return [*router.routes, *self.router.routes]
 
     def show(self, request: Request, project_id: str, desk: AtDesk, together: str = "", outdated: str = "") -> Response:
@@ -80,7 +82,8 @@ class LivePage(Page, ABC, Generic[A]):
         """
         opened, frame_id = self._opened(request, desk, desk.open(project_id))
         around = Around(
-            page=self,
+            page=self.page,
+            has_preview=self.has_preview,
             opened=opened,
             frame_id=frame_id,
             renews=wants_parts(request),
@@ -147,7 +150,7 @@ class LivePage(Page, ABC, Generic[A]):
         if wants_parts(request) or answer.reading_messages:
             return self._answered(request, merging, saved, answer, renews=True, together=together)
         name = self.group_name(request)
-        address = self.address(project_id=saved.project_id, frame_id=merging.frame_id, group_name=name)
+        address = self.page.address(project_id=saved.project_id, frame_id=merging.frame_id, group_name=name)
         more = "?together=yes" if together else ""
         return see_other(address + more, anchor=self._anchor(merging.form.do, name))
 
@@ -178,7 +181,13 @@ class LivePage(Page, ABC, Generic[A]):
         shows = self.shows_in_parts if self.shows_in_parts and is_live else self.shows
         sent = merging.form.base if together and is_live and not merging.is_shown_on(opened) else None
         around = Around(
-            page=self, opened=opened, frame_id=merging.frame_id, renews=renews, together=together, sent=sent
+            page=self.page,
+            has_preview=self.has_preview,
+            opened=opened,
+            frame_id=merging.frame_id,
+            renews=renews,
+            together=together,
+            sent=sent,
         )
         if not renews:
             around = replace(around, shown_by=merging.form.holds, asked=_asked(merging.form, opened))
@@ -190,7 +199,7 @@ class LivePage(Page, ABC, Generic[A]):
         """Show who changed what; all typed values stay on the page."""
         desk, opened, form = merging.desk, merging.head, merging.form
         answer = self._answer(merging, merging.draft)
-        around = Around(page=self, opened=opened, frame_id=merging.frame_id)
+        around = Around(page=self.page, has_preview=self.has_preview, opened=opened, frame_id=merging.frame_id)
         if not self.weighs_clashes:
             around = replace(around, notice=_CHANGED.format(opened.revision.number))
             return self._rendered(request, around, self.shows(desk, opened, answer), status=CHANGED_ELSEWHERE)
@@ -203,8 +212,8 @@ class LivePage(Page, ABC, Generic[A]):
         self, request: Request, around: Around, shown: LiveShown, *, parts: str = "parts", status: int
     ) -> Response:
         if not wants_parts(request):
-            return render(request, self.template, around, shown, status=status)
-        return parts_of_page(request, f"{self.name}/{parts}", around, shown, status=status)
+            return render(request, self.page.template, around, shown, status=status)
+        return parts_of_page(request, f"{self.page.name}/{parts}", around, shown, status=status)
 
 
 def parts_of_page(request: Request, parts: str, around: Around, shown: LiveShown, *, status: int = 200) -> Response:
@@ -221,11 +230,6 @@ def parts_of_page(request: Request, parts: str, around: Around, shown: LiveShown
 def _asked(form: Typed, head: ProjectAtRevision) -> int:
     """What an answer to a form follows from, as one number."""
     return hash((form.said, head.revision.number))
-
-
-def live_pages(pages: Iterable[Page]) -> tuple[LivePage[Any], ...]:
-    """The live pages, in the order of the menu."""
-    return tuple(page for page in pages if isinstance(page, LivePage))
 
 
 _CHANGED = (

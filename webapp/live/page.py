@@ -1,14 +1,17 @@
-"""A page as one record: its title, its address, its routes.
+"""A page as one record: its title, its address, and the folder that has its view.
 
-The list of these records gives the menu, the routes, the addresses, the labels of the revision list, and the walk of
-the tests through all pages.
+The list of these records gives the menu, the addresses, the labels of the revision list, and the walk of the tests
+through all pages. A *view* answers the requests of a page; its module is imported when the first of them comes.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
+from importlib import import_module
+from typing import Protocol, runtime_checkable
 
-from fastapi import APIRouter, Request
+from fastapi import Request
 from starlette.routing import BaseRoute
 
 from webapp.live.addresses import CLIENT_VIEW, FRAME, PROJECT, Address
@@ -24,20 +27,42 @@ class Place(StrEnum):
     SHOP = ""
 
 
+@runtime_checkable
+class PageView(Protocol):
+    """What answers the requests of a page: a router, or a live page."""
+
+    @property
+    def routes(self) -> Sequence[BaseRoute]:
+        """All its routes."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Page:
     """One page.
 
-    `name` is its folder in webapp/pages and in templates; `title` stands in the menu and above the page. A page without
-    a menu entry of its own may belong `under` the entry of another one.
+    `folder` is the package in whose `view` it has its `VIEW`; `title` stands in the menu and above the page. A page
+    without a menu entry of its own may belong `under` the entry of another one. `elsewhere`: what it answers that does
+    not lie under its address, where another page's address would fit as well, or where it is asked often.
     """
 
-    name: str
+    folder: str
     title: str
     path: Address
     in_menu: bool = True
     under: str = ""
-    router: APIRouter = field(default_factory=APIRouter)
+    elsewhere: tuple[Address, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The name of its folder, in webapp/pages and in templates."""
+        return self.folder.rpartition(".")[2]
+
+    @cached_property
+    def view(self) -> PageView:
+        """What answers its requests."""
+        view = import_module(f"{self.folder}.view").VIEW
+        assert isinstance(view, PageView)
+        return view
 
     @property
     def place(self) -> Place:
@@ -58,11 +83,6 @@ class Page:
     def template(self) -> str:
         """The template of the page."""
         return f"{self.name}/page"
-
-    @property
-    def routes(self) -> Sequence[BaseRoute]:
-        """All its routes."""
-        return self.router.routes
 
     def address(self, *, group_name: str = "", **holes: object) -> str:
         """Its address, or that of one of its groups, for a project and a frame; ids that it lacks are ignored."""

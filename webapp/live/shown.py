@@ -11,8 +11,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_field_sketch
-from framecalc.drawing.setting_out.field_sketches import PLACES
+from framecalc.drawing.setting_out.field_sketches import PLACES, draw_field_sketch
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, unplanned_layers
 from framecalc.project import Frame, Mat, Project
 from framecalc.words import Words, say
@@ -31,15 +30,17 @@ from webapp.live.verdict import Verdict, verdict_of
 class Around:
     """The surroundings of a page of a project.
 
-    `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
-    is not the one shown. `together`: the last save went in beside changes from elsewhere. `outdated`: the button that
-    led here was pressed on an older page, and did nothing. `group_name` is the group that a page of groups shows.
-    `shown_by` is the token of what the page shows already, `asked` the hash of the form that is answered.
+    `frame_id` is the frame on the page, if it is a page of one; it `has_preview` if it answers while a person types;
+    `sent` is the base revision that the page keeps, if it is not the one shown. `together`: the last save went in
+    beside changes from elsewhere. `outdated`: the button that led here was pressed on an older page, and did nothing.
+    `group_name` is the group that a page of groups shows. `shown_by` is the token of what the page shows already,
+    `asked` the hash of the form that is answered.
     """
 
     page: Page
     opened: ProjectAtRevision
     frame_id: str = ""
+    has_preview: bool = False
     notice: str = ""
     renews: bool = False
     together: bool = False

@@ -25,11 +25,11 @@ NAMES = (
     "revisions",
     "shared_view",
 )
-"""Every folder of a page, in the order of the menu; its `view` has the page's record, `PAGE`."""
+"""Every folder of a page, in the order of the menu; it has the page's record, `PAGE`, and its `view`."""
 
 
 def _page(name: str) -> Page:
-    page = import_module(f"webapp.pages.{name}.view").PAGE
+    page = import_module(f"webapp.pages.{name}").PAGE
     assert isinstance(page, Page) and page.name == name
     return page
 

@@ -18,18 +18,16 @@ from framecalc.words import Words
 from webapp.data.backup import Backups, BackupState
 from webapp.data.errors import NotWritten, OnlyHere, StoreError
 from webapp.data.whole import TakenIn, UnusableZip, pack, take_in
-from webapp.live.addresses import Address
 from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
-from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
+from webapp.pages.backup import PAGE
 from webapp.server.door import Caller
 from webapp.server.guard import ZIP_LIMIT_BYTES
 
-router = APIRouter()
-PAGE = Page(name="backup", title="Backup", path=Address("/backup"), in_menu=False, router=router)
+VIEW = router = APIRouter()
 CHUNK_BYTES = 1 << 20
 
 

@@ -22,6 +22,7 @@ from webapp.live.live import ProjectPage
 from webapp.live.pieces_cut import with_pieces_of
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.bench import PAGE
 from webapp.pages.bench.actions import carry_out, with_measured
 from webapp.pages.bench.card_shown import card_shown
 from webapp.pages.bench.fields import bench_fields_in
@@ -123,10 +124,8 @@ def setting(request: Request, project_id: str, card: str, number: int, desk: AtD
     return render(request, "bench/card", card_shown(desk, desk.open(project_id), card, number))
 
 
-PAGE = ProjectPage(
-    name="bench",
-    title="Bench",
-    path=BENCH,
+VIEW = ProjectPage(
+    page=PAGE,
     fields=bench_fields_in,
     act=carry_out,
     shows=bench_shown,

@@ -14,8 +14,8 @@ from framecalc.plan.client import tells_weight
 from framecalc.project import Project
 from framecalc.project.fields import printable
 from webapp.issue.approvals import LONGEST_NAME
-from webapp.issue.issued import Approval, ChangeAsked, Share, Shelf, content_hash
-from webapp.issue.issuing import NotReady, ShareWish, since_issued
+from webapp.issue.issued import Approval, ChangeAsked, NotReady, Share, Shelf, content_hash
+from webapp.issue.issuing import ShareWish, since_issued
 from webapp.live.answer import answer_to
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision

@@ -8,16 +8,16 @@ from fastapi import APIRouter, Depends, Request, Response
 from framecalc.errors import FrameCalcError
 from framecalc.plan.choices import with_changes
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve_by_signs
-from webapp.issue.issued import Share, Shelf
-from webapp.issue.issuing import NotReady, issue
+from webapp.issue.issued import NotReady, Share, Shelf
+from webapp.issue.issuing import issue
 from webapp.issue.shares import NewShare, make_share, put_damaged_aside, revoke
 from webapp.live.addresses import CLIENT, CLIENT_VIEW, SHARE, SHARES
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
-from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.client import PAGE
 from webapp.pages.client.shown import (
     Answered,
     NewLink,
@@ -34,8 +34,7 @@ from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
 from webapp.server.network import answers
 
-router = APIRouter()
-PAGE = Page(name="client", title="Client", path=CLIENT, router=router)
+VIEW = router = APIRouter()
 MOST_WAYS = 4
 FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; sandbox"
 

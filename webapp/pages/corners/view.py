@@ -2,12 +2,13 @@
 
 from fastapi import APIRouter, Request, Response
 
-from webapp.live.addresses import CORNERS, WOODS
+from webapp.live.addresses import WOODS
 from webapp.live.answer import frame_answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.render import render
 from webapp.live.shown import Around
+from webapp.pages.corners import PAGE
 from webapp.pages.corners.actions import carry_out
 from webapp.pages.corners.fields import corner_fields_in
 from webapp.pages.corners.shown import corner_shown
@@ -25,10 +26,8 @@ def woods(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Res
     return render(request, "corners/woods", around, woods_shown(answer))
 
 
-PAGE = GroupedPage(
-    name="corners",
-    title="Corners",
-    path=CORNERS,
+VIEW = GroupedPage(
+    page=PAGE,
     fields=corner_fields_in,
     act=carry_out,
     shows=corner_shown,

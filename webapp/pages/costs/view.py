@@ -4,10 +4,11 @@ from dataclasses import replace
 
 from fastapi import APIRouter, Request, Response
 
-from webapp.live.addresses import COSTS, QUOTE
+from webapp.live.addresses import QUOTE
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.live import ProjectPage
 from webapp.live.render import render
+from webapp.pages.costs import PAGE
 from webapp.pages.costs.actions import ANCHORS, carry_out, with_quote
 from webapp.pages.costs.fields import costs_fields_in
 from webapp.pages.costs.quote import quote_shown
@@ -30,10 +31,8 @@ def _quoted(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
     return opened.followed_by(replace(opened.revision, document=with_quote(desk, opened.document)))
 
 
-PAGE = ProjectPage(
-    name="costs",
-    title="Costs",
-    path=COSTS,
+VIEW = ProjectPage(
+    page=PAGE,
     fields=costs_fields_in,
     act=carry_out,
     shows=costs_shown,

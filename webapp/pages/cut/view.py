@@ -9,15 +9,13 @@ from webapp.data.rack import RackChanged
 from webapp.live.addresses import CUT, CUT_RECORD, RACK, TIMBER
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
-from webapp.live.page import Page
 from webapp.live.pieces_cut import with_all_away, with_none_away
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE
 from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
 from webapp.pages.cut.shown import cut_shown, no_plan_shown, record_shown
 
-router = APIRouter()
-PAGE = Page(name="cut", title="Mark as cut", path=CUT, in_menu=False, router=router)
+VIEW = router = APIRouter()
 
 
 @router.get(CUT)

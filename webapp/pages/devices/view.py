@@ -7,18 +7,16 @@ from fastapi import APIRouter, Request, Response
 from markupsafe import Markup
 
 from framecalc.words import Words
-from webapp.live.addresses import Address
 from webapp.live.forms import Form, plain
-from webapp.live.page import Page
 from webapp.live.render import drawing, render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.devices import PAGE
 from webapp.server.devices import Code, Device, Devices, TooManyDevices, UnusableName, WrongCode
 from webapp.server.door import Caller, Door, cookie_name
 from webapp.server.network import OwnAddress, pairing_address, qr_svg
 from webapp.server.rates import Rates
 
-router = APIRouter()
-PAGE = Page(name="devices", title="Devices", path=Address("/devices"), in_menu=False, router=router)
+VIEW = router = APIRouter()
 A_YEAR_S = 365 * 24 * 3600
 
 

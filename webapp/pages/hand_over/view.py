@@ -9,6 +9,7 @@ from webapp.live.forms import Form
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.papers import as_file, frame_file, job_file, machine_file
 from webapp.live.render import render, see_other
+from webapp.pages.hand_over import PAGE
 from webapp.pages.hand_over.actions import act
 from webapp.pages.hand_over.anew import begin_again
 from webapp.pages.hand_over.cards import hanging_card, packing_sheet, receipt
@@ -62,14 +63,10 @@ def leaves(project_id: str, desk: AtDesk) -> Response:
     return StreamingResponse(leaves_zip(desk, opened), media_type="application/zip", headers=headers)
 
 
-PAGE = GroupedPage(
-    name="hand_over",
-    title="Hand over",
-    path=HAND_OVER,
+VIEW = GroupedPage(
+    page=PAGE,
     fields=hand_over_fields_in,
     act=act,
     shows=hand_over_shown,
-    in_menu=False,
-    under="wall",
     router=router,
 )

@@ -8,6 +8,7 @@ from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
 from webapp.live.live import ProjectPage
 from webapp.live.render import see_other
+from webapp.pages.job import PAGE
 from webapp.pages.job.fields import job_fields_in
 from webapp.pages.job.shown import job_shown
 from webapp.pages.job.ticks import Wanted, with_step
@@ -24,11 +25,8 @@ def tick(desk: AtDesk, project_id: str, step: JobStep, form: Form) -> Response:
     return see_other(PROJECT(project_id=project_id), anchor=back)
 
 
-PAGE = ProjectPage(
-    name="job",
-    title="The way through the job",
-    path=PROJECT,
-    in_menu=False,
+VIEW = ProjectPage(
+    page=PAGE,
     fields=job_fields_in,
     shows=job_shown,
     has_preview=False,

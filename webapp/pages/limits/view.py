@@ -15,16 +15,14 @@ from webapp.data.rack import KEPT_AWAY
 from webapp.data.rack_file import MOST_STICKS
 from webapp.data.thinning import KEPT_DAYS
 from webapp.issue.approvals import LONGEST_NOTE
-from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk
-from webapp.live.page import Page
 from webapp.live.render import render
+from webapp.pages.limits import PAGE
 from webapp.server.devices import CODE_LASTS, MOST_DEVICES, WRONG_TRIES
 from webapp.server.guard import BODY_LIMIT_BYTES, PHOTO_LIMIT_BYTES, ZIP_LIMIT_BYTES
 from webapp.settings import HEAD_S, QUIET_S, WHOLE_S
 
-router = APIRouter()
-PAGE = Page(name="limits", title="Limits", path=Address("/limits"), in_menu=False, router=router)
+VIEW = router = APIRouter()
 
 SHOP: tuple[tuple[str, str], ...] = (
     ("Sticks and boards on the rack", f"{MOST_STICKS}"),

@@ -13,6 +13,7 @@ from webapp.live.forms import Form
 from webapp.live.live import FramePage
 from webapp.live.render import see_other
 from webapp.live.sent_photo import SentPhoto
+from webapp.pages.look import PAGE
 from webapp.pages.look.actions import carry_out, with_mark_tapped, with_photo
 from webapp.pages.look.fields import look_fields_in
 from webapp.pages.look.shown import look_shown
@@ -75,10 +76,8 @@ def _picture(content: bytes) -> Response:
     return Response(content, media_type="image/jpeg", headers={"cache-control": KEEP})
 
 
-PAGE = FramePage(
-    name="look",
-    title="Look",
-    path=LOOK,
+VIEW = FramePage(
+    page=PAGE,
     fields=look_fields_in,
     act=carry_out,
     shows=look_shown,

@@ -6,6 +6,7 @@ from webapp.live.addresses import PACKAGE, mat_templates_at
 from webapp.live.desk import AtDesk
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.render import render, see_other
+from webapp.pages.package import PAGE
 from webapp.pages.package.actions import act
 from webapp.pages.package.fields import package_fields_in
 from webapp.pages.package.fitting_card import card_shown
@@ -27,10 +28,8 @@ def template(project_id: str, frame_id: str) -> Response:
     return see_other(mat_templates_at(project_id, frame_id))
 
 
-PAGE = GroupedPage(
-    name="package",
-    title="Package",
-    path=PACKAGE,
+VIEW = GroupedPage(
+    page=PAGE,
     fields=package_fields_in,
     act=act,
     shows=package_shown,

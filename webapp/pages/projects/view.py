@@ -19,22 +19,21 @@ from webapp.data.backup import BackupState
 from webapp.data.photos import Photos
 from webapp.data.summaries import Summary
 from webapp.data.taken_over import taken_over
-from webapp.live.addresses import PROJECT, PROJECTS, Address
+from webapp.live.addresses import PROJECT, PROJECTS
 from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences, plain
-from webapp.live.page import Page
 from webapp.live.papers import machine_file, plain_name
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.projects import PAGE
 from webapp.pages.projects.demo_taken import take
 from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around
 from webapp.pages.projects.listing import DemoEntry, ProjectEntry, demo_entries, entries
 from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_newcomer
 
-router = APIRouter()
-PAGE = Page(name="projects", title="Projects", path=Address("/"), router=router)
+VIEW = router = APIRouter()
 LONGEST_FIND = 120
 
 

@@ -11,13 +11,11 @@ from webapp.data.rack import NotOnTheRack, RackChanged
 from webapp.live.addresses import RACK
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
-from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, UNREADABLE
 from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, stamp_of, work_in_stick
 
-router = APIRouter()
-PAGE = Page(name="rack", title="Rack", path=RACK, router=router)
+VIEW = router = APIRouter()
 
 
 @router.get(RACK)

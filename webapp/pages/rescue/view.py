@@ -9,13 +9,12 @@ from webapp.live.addresses import RESCUE
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.other_wood import take_from_rack
-from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.rescue.chosen_way import ChosenWay, chosen_of, with_way
 from webapp.pages.rescue.shown import rescue_shown
 from webapp.pages.rescue.wish import wish_in
 
-router = APIRouter()
+VIEW = router = APIRouter()
 
 
 @router.get(RESCUE)
@@ -44,6 +43,3 @@ def take(project_id: str, desk: AtDesk, form: Form) -> Response:
         take_from_rack(desk, chosen.way.again, shortest_useful_mm=head.project.timber.shortest_useful.mm)
     taken = "yes" if found else "no"
     return see_other(f"{RESCUE(project_id=project_id)}?{urlencode({'taken': taken})}")
-
-
-PAGE = Page(name="rescue", title="A piece went wrong", path=RESCUE, in_menu=False, under="bench", router=router)

@@ -14,19 +14,20 @@ from webapp.data.photos import Photos
 from webapp.data.revisions import Conflict, Revision
 from webapp.issue.issued import Shelf
 from webapp.issue.kept_revisions import acted_on
-from webapp.live.addresses import NEWEST, PROJECT, REVISIONS
+from webapp.live.addresses import NEWEST, PROJECT, REVISIONS, SETTING_OUT
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, Typed
-from webapp.live.live import live_pages
+from webapp.live.grouped import at_group
+from webapp.live.live import LivePage
 from webapp.live.page import Page, Pages, Place, pages
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.revisions import PAGE
 from webapp.pages.revisions.compared import compared
 from webapp.pages.revisions.shown import RevisionsShown, revision_lines
 from webapp.pages.revisions.thinned import thinning_shown
 
-router = APIRouter()
-PAGE = Page(name="revisions", title="Revisions", path=REVISIONS, in_menu=False, router=router)
+VIEW = router = APIRouter()
 
 LINES_A_PAGE = 20
 
@@ -157,12 +158,17 @@ def thin(desk: AtDesk, shelf: AtShelf, project_id: str) -> Response:
 
 
 def _back(desk: Desk, pages: Pages, project_id: str, form: Typed) -> str:
-    """The page that the button was on; the job where that frame is gone. What names a frame is of one of its pages."""
-    live = live_pages(pages)
-    page = next((page for page in live if page.is_at(form.place) and (page.tail or not form.frame)), live[0])
-    if page.place is Place.PROJECT:
+    """The page that the button was on; the job where that frame is gone."""
+    page = next((page for page in pages if _was_on(page, form)), None)
+    if page and page.place is Place.PROJECT:
         return page.address(project_id=project_id)
     frame = desk.open(project_id).project.frame(form.frame)
     if frame is None:
         return PROJECT(project_id=project_id)
-    return page.address(project_id=project_id, frame_id=frame.id, group_name=form.place.rpartition("/")[2])
+    at = at_group(page.path if page else SETTING_OUT, form.place.rpartition("/")[2])
+    return at(project_id=project_id, frame_id=frame.id)
+
+
+def _was_on(page: Page, form: Typed) -> bool:
+    """Whether a button was on a page. What names a frame is of one of its pages."""
+    return page.is_at(form.place) and bool(page.tail or not form.frame) and isinstance(page.view, LivePage)

@@ -3,13 +3,12 @@
 from fastapi import APIRouter
 
 from webapp.live.actions import carry_out
-from webapp.live.addresses import SETTING_OUT
 from webapp.live.desk import Desk
 from webapp.live.field import fields_in
 from webapp.live.forms import Draft, Typed
 from webapp.live.live import FramePage
 from webapp.live.price_list import BUTTONS, with_prices
-from webapp.pages.setting_out import drawings_view, frames_view
+from webapp.pages.setting_out import PAGE, drawings_view, frames_view
 from webapp.pages.setting_out.shown import page_shown, parts_shown
 
 router = APIRouter()
@@ -43,10 +42,8 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     return changed
 
 
-PAGE = FramePage(
-    name="setting_out",
-    title="Setting-out",
-    path=SETTING_OUT,
+VIEW = FramePage(
+    page=PAGE,
     fields=fields_in,
     act=act,
     shows=page_shown,

@@ -12,16 +12,14 @@ from fastapi import APIRouter, Depends, Form, Request, Response
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve, ask_for_change, note_opened
 from webapp.issue.issued import NoSuchShare, Share, Shelf
 from webapp.issue.newer import since_shown
-from webapp.live.addresses import CLIENT_VIEW
-from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, TOO_MANY
+from webapp.pages.shared_view import PAGE
 from webapp.pages.shared_view.shown import ClientShown, client_shown
 from webapp.server.door import Caller
 from webapp.server.rates import Rates, TooOften
 
-router = APIRouter()
-PAGE = Page(name="shared_view", title="What the client sees", path=CLIENT_VIEW, in_menu=False, router=router)
+VIEW = router = APIRouter()
 NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
 
 POLICY = (

@@ -14,6 +14,7 @@ from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.live.tabbed import TabbedPage
+from webapp.pages.sheets import PAGE
 from webapp.pages.sheets.actions import ANCHORS, carry_out
 from webapp.pages.sheets.fields import sheets_fields_in
 from webapp.pages.sheets.lists import TITLES
@@ -78,10 +79,8 @@ def sheet(request: Request, project_id: str, group: int, number: int, desk: AtDe
     return render(request, "sheets/sheet", sheet_shown(desk, desk.open(project_id), group, number))
 
 
-PAGE = TabbedPage(
-    name="sheets",
-    title="Sheets",
-    path=SHEETS,
+VIEW = TabbedPage(
+    page=PAGE,
     fields=sheets_fields_in,
     act=carry_out,
     shows=sheets_shown,

@@ -17,6 +17,7 @@ from webapp.live.live import FramePage
 from webapp.live.papers import NoSuchDrawing, machine_file
 from webapp.live.render import render, see_other
 from webapp.live.sent_photo import SentPhoto
+from webapp.pages.sizing import PAGE
 from webapp.pages.sizing.actions import AT, act, whole_tapped, with_mark_tapped, with_sheet_photo
 from webapp.pages.sizing.fields import MARKS, sizing_fields_in
 from webapp.pages.sizing.shown import close_shown, sizing_shown
@@ -101,12 +102,8 @@ def sheet(desk: AtDesk, project_id: str, frame_id: str, paper: str = "") -> Resp
     return machine_file(leaf, name="photo-sheet.pdf", media_type="application/pdf")
 
 
-PAGE = FramePage(
-    name="sizing",
-    title="Sizes from a photograph",
-    path=SIZING,
-    in_menu=False,
-    under="setting_out",
+VIEW = FramePage(
+    page=PAGE,
     fields=sizing_fields_in,
     act=act,
     shows=sizing_shown,

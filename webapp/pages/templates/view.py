@@ -8,17 +8,16 @@ from starlette.responses import StreamingResponse
 from framecalc.errors import FrameCalcError
 from webapp.live.addresses import TEMPLATES
 from webapp.live.desk import AtDesk
-from webapp.live.page import Page
 from webapp.live.papers import FILE_POLICY, as_file, job_file, machine_file
 from webapp.live.render import render, render_long
 from webapp.live.shown import Around
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.pages.templates import PAGE
 from webapp.pages.templates.files import all_files, copies_on_beds, file_of, one_print
 from webapp.pages.templates.query import TemplatesQuery
 from webapp.pages.templates.shown import leaves_shown, templates_shown, without_machines
 
-router = APIRouter()
-PAGE = Page(name="templates", title="Templates", path=TEMPLATES, router=router)
+VIEW = router = APIRouter()
 ZIP = "application/zip"
 LEAVES_POLICY = (
     "default-src 'none'; style-src 'self' 'unsafe-inline'; font-src 'self'; img-src 'self'; frame-ancestors 'none'; "

@@ -11,6 +11,7 @@ from webapp.live.lists import ListPages, NamedLists
 from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.live.pieces_cut import with_pieces_of
 from webapp.live.tabbed import TabbedPage
+from webapp.pages.timber import PAGE
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
 from webapp.pages.timber.list_maker import TITLES
@@ -48,10 +49,8 @@ LISTS = ListPages(
 )
 LISTS.add_to(router)
 
-PAGE = TabbedPage(
-    name="timber",
-    title="Timber",
-    path=TIMBER,
+VIEW = TabbedPage(
+    page=PAGE,
     fields=timber_fields_in,
     act=carry_out,
     shows=timber_shown,

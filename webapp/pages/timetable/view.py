@@ -6,6 +6,7 @@ from webapp.live.addresses import TIMETABLE
 from webapp.live.desk import AtDesk
 from webapp.live.live import ProjectPage
 from webapp.live.papers import calendar_answer, job_file
+from webapp.pages.timetable import PAGE
 from webapp.pages.timetable.actions import carry_out
 from webapp.pages.timetable.fields import timetable_fields_in
 from webapp.pages.timetable.shown import calendar_of, timetable_shown
@@ -20,15 +21,11 @@ def calendar(project_id: str, desk: AtDesk) -> Response:
     return calendar_answer(calendar_of(project, project_id), name=job_file(project, "glue-up"))
 
 
-PAGE = ProjectPage(
-    name="timetable",
-    title="Glue-up timetable",
-    path=TIMETABLE,
+VIEW = ProjectPage(
+    page=PAGE,
     fields=timetable_fields_in,
     act=carry_out,
     shows=timetable_shown,
     anchors={"begin": "turns", "not-begun": "turns"},
-    in_menu=False,
-    under="bench",
     router=router,
 )

@@ -14,6 +14,7 @@ from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.papers import drawing_file, job_file, machine_file, paper_named, table_file
 from webapp.live.wall_papers import nails_table, wall_on_paper
+from webapp.pages.wall import PAGE
 from webapp.pages.wall.actions import act
 from webapp.pages.wall.fields import wall_fields_in
 from webapp.pages.wall.shown import wall_shown
@@ -63,10 +64,8 @@ def row(opened: Opened, desk: AtDesk, paper: str = "") -> Response:
     return machine_file(content, name=f"{job_file(opened.project, 'hanging-strip')}.pdf", media_type="application/pdf")
 
 
-PAGE = GroupedPage(
-    name="wall",
-    title="Wall",
-    path=WALL,
+VIEW = GroupedPage(
+    page=PAGE,
     fields=wall_fields_in,
     act=act,
     shows=wall_shown,
