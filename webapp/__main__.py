@@ -1,4 +1,7 @@
-"""The command line: serve the pages, write a project's drawings, print the file format."""
+"""The command line: serve the pages, write a project's drawings, print the file format.
+
+A command imports what it takes when it is carried out: the first page is there soon, and so is the help.
+"""
 
 import errno
 import gc
@@ -7,23 +10,16 @@ import logging
 import socket
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
-from collections.abc import Sequence
-from contextlib import ExitStack, suppress
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from framecalc.drawing import PAPERS
-from framecalc.errors import FrameCalcError
-from framecalc.project import parse_project, project_schema
-from webapp.data.checking import check_files
-from webapp.data.disk import write_safely
+from framecalc.drawing.sheet import PAPERS
 from webapp.data.errors import StoreError
-from webapp.data.shop import read_shop
-from webapp.data.shop_file import Profile, ShopFile
 from webapp.server.door import LOOPBACK_NAMES, name_of
 from webapp.server.listener import listen, listen_everywhere
 from webapp.server.network import name_for
 from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
-from webapp.written import files_of
 
 
 class Refused(Exception):
@@ -108,20 +104,19 @@ def _host(text: str) -> str:
 
 
 def _serve(command: Namespace) -> None:
-    import uvicorn
-
-    from webapp.app import create_app
-    from webapp.server.patience import patient_config
-    from webapp.server.terminal import CodeTeller, tell_addresses
-
     names = tuple(dict.fromkeys(name for name in command.host if name not in LOOPBACK_NAMES))
     with ExitStack() as stack:
-        listeners = _listen(command.port, everywhere=bool(names) or command.lan)
-        for listener in listeners:
-            stack.enter_context(listener)
-        app = create_app(data_dir=command.data, names=names, is_open=command.lan, access_log=command.log)
-        gc.collect()
-        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
+        with _nothing_collected():
+            import uvicorn
+
+            from webapp.app import create_app
+            from webapp.server.patience import patient_config
+            from webapp.server.terminal import CodeTeller, tell_addresses
+
+            listeners = _listen(command.port, everywhere=bool(names) or command.lan)
+            for listener in listeners:
+                stack.enter_context(listener)
+            app = create_app(data_dir=command.data, names=names, is_open=command.lan, access_log=command.log)
         door, devices, port = app.state.door, app.state.devices, listeners[0].getsockname()[1]
         tell_addresses(door, port=port, first=devices.first, write=_write_line)
         teller = CodeTeller(devices, door, port=port, write=_write_line)
@@ -129,6 +124,18 @@ def _serve(command: Namespace) -> None:
             logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
         config = patient_config(app, each_second=teller.look_again if door.serves_network else None)
         uvicorn.Server(config).run(sockets=listeners)
+
+
+@contextmanager
+def _nothing_collected() -> Iterator[None]:
+    """A start makes what stays: it is not walked for what could go, neither now nor in the middle of a redraw."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.collect()
+        gc.freeze()
+        gc.enable()
 
 
 def _write_line(line: str) -> None:
@@ -144,43 +151,18 @@ def _listen(port: int, *, everywhere: bool) -> list[socket.socket]:
 
 
 def _draw(command: Namespace) -> None:
+    from webapp.data.shop import read_shop
+    from webapp.data.shop_file import ShopFile
+    from webapp.written import draw
+
     shop = ShopFile(command.data, check=read_shop).read()
     for path in draw(command.project, out=command.out, sheet=command.sheet, shop=shop):
         print(path)
 
 
-def draw(project: Path, *, out: Path, sheet: str = "", shop: Profile | None = None) -> list[Path]:
-    """Write every file of a project, and return the paths: drawings, templates, lists and the computed plan.
-
-    Everything is computed before anything is written.
-
-    Args:
-        project: a project file, or a revision from a data folder.
-        out: the folder for the files; it is made if need be.
-        sheet: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
-        shop: the profile of the shop, with its price list, its laser and its printer.
-    Raises:
-        Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
-    """
-    try:
-        files = files_of(parse_project(project.read_bytes()), paper=sheet, shop=shop)
-    except OSError as error:
-        raise Refused(f"{project} cannot be read: {error.strerror}") from error
-    except FrameCalcError as error:
-        raise Refused(f"{project}: {error}") from error
-    return [_write(out / name, content) for name, content in sorted(files.items())]
-
-
-def _write(path: Path, content: str | bytes) -> Path:
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise Refused(f"{path.parent} cannot hold the drawings: {error.strerror}") from error
-    write_safely(path, content)
-    return path
-
-
 def _check(command: Namespace) -> int:
+    from webapp.data.checking import check_files
+
     try:
         checked = check_files(command.place)
     except OSError as error:
@@ -193,6 +175,8 @@ def _check(command: Namespace) -> int:
 
 
 def _print_schema(_: Namespace) -> None:
+    from framecalc.project import project_schema
+
     print(json.dumps(project_schema(), indent=2))
 
 

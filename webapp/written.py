@@ -11,10 +11,12 @@ from tempfile import TemporaryDirectory
 from time import sleep
 from typing import TypeAlias
 
-from framecalc.drawing import draw_paper, papers_of, usual_paper
+from framecalc.drawing.registry import draw_paper, papers_of
+from framecalc.drawing.sheet import usual_paper
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
-from framecalc.project import Project, project_text
+from framecalc.project import Project, parse_project, project_text
+from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
 from webapp.data.rack import RackFolder
 from webapp.data.shop import read_shop
@@ -44,15 +46,50 @@ class UnusableMachine(StoreError):
     """Values of the shop's printer or laser cannot be used together."""
 
 
+class NotDrawn(StoreError):
+    """There is no project to be drawn, or no folder to draw it into."""
+
+
 Files: TypeAlias = dict[str, str | bytes]
 """What is in each file, by its name."""
+
+
+def draw(project: Path, *, out: Path, sheet: str = "", shop: Profile | None = None) -> list[Path]:
+    """Write every file of a project, and return the paths: drawings, templates, lists and the computed plan.
+
+    Everything is computed before anything is written.
+
+    Args:
+        project: a project file, or a revision from a data folder.
+        out: the folder for the files; it is made if need be.
+        sheet: one of `framecalc.drawing.sheet.PAPERS`; without one that which goes with the unit of the project.
+        shop: the profile of the shop, with its price list, its laser and its printer.
+    Raises:
+        NotDrawn: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
+    """
+    try:
+        files = files_of(parse_project(project.read_bytes()), paper=sheet, shop=shop)
+    except OSError as error:
+        raise NotDrawn(f"{project} cannot be read: {error.strerror}") from error
+    except FrameCalcError as error:
+        raise NotDrawn(f"{project}: {error}") from error
+    return [_write(out / name, content) for name, content in sorted(files.items())]
+
+
+def _write(path: Path, content: str | bytes) -> Path:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise NotDrawn(f"{path.parent} cannot hold the drawings: {error.strerror}") from error
+    write_safely(path, content)
+    return path
 
 
 def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) -> Files:
     """Draw and compute all of a project.
 
     Args:
-        paper: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
+        paper: one of `framecalc.drawing.sheet.PAPERS`; without one that which goes with the unit of the project.
         shop: the profile of the shop, for its price list, its laser and its printer; without one the usual one, which
             has no prices and no machines.
     Raises:

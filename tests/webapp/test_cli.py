@@ -19,12 +19,13 @@ import pdfplumber
 import pytest
 import uvicorn
 
-from framecalc.drawing import PAPER_DRAWINGS
+from framecalc.drawing.registry import PAPER_DRAWINGS
 from framecalc.project import project_schema, project_text, read_project
-from webapp.__main__ import draw, main
+from webapp.__main__ import main
 from webapp.data.errors import StoreError
 from webapp.data.shop import USUAL_SHOP
 from webapp.server.network import own_addresses
+from webapp.written import draw
 
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "webapp").rglob("*demo*.json"))
