@@ -127,7 +127,7 @@ def compare(browser: Browser, path: str, *, rounds: int, requests: int) -> None:
 
 def print_parts(bare: float) -> None:
     """Print computing without drawing, and each drawing by itself, as ratios to the bare route of this run."""
-    from framecalc.drawing import PANELS, draw_panel
+    from framecalc.drawing.registry import PANELS, draw_panel
     from framecalc.plan import Plan
     from framecalc.project import read_project
 

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tablet import LANDSCAPE, PHONE, PORTRAIT, field, open_card, press, set_out, settled, take_demo
 
-from framecalc.drawing import PANELS
+from framecalc.drawing.registry import PANELS
 from framecalc.plan import Plan
 from framecalc.project import read_project
 

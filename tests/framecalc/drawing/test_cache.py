@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 from drawn_plans import FRAMES, plan_of
 
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
 from framecalc.drawing.record import panel_svg, paper_svg
+from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
 
 CHANGES: dict[str, Any] = {
     "name": "another name",

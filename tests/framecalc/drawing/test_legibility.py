@@ -7,7 +7,7 @@ from drawn_plans import FRAMES, plain, plan_of
 from legible import require_legible
 from svg_reading import Drawn, Text, path_runs
 
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, papers_of
+from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, papers_of
 from framecalc.plan import FramePlan
 
 OUTSIDES_MM = ((50, 50), (60, 400), (400, 60), (433, 365), (1200, 120), (2500, 400), (400, 2500), (3000, 3000))

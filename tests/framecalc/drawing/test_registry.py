@@ -6,9 +6,8 @@ from drawn_plans import plan_of
 from svg_reading import Drawn
 
 import framecalc.drawing
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
 from framecalc.drawing.record import FrameDrawing
-from framecalc.drawing.registry import DRAWINGS
+from framecalc.drawing.registry import DRAWINGS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 

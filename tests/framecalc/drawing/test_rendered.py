@@ -13,9 +13,9 @@ import pytest
 from drawn_plans import FRAMES, plan_of
 from real_browser import lacking
 
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, PAPERS, draw_panel, draw_paper
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.registry import DRAWINGS
+from framecalc.drawing.registry import DRAWINGS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
+from framecalc.drawing.sheet import PAPERS
 from framecalc.drawing.style import LETTER_MM
 from framecalc.drawing.stylesheet import css
 from framecalc.errors import FrameCalcError

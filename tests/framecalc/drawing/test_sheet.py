@@ -6,9 +6,9 @@ import pytest
 from drawn_plans import FRAMES, plan_of
 from svg_reading import Drawn
 
-from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
 from framecalc.drawing.pen import Pen
-from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, TitleBlock, draw_title_block, fit_scale
+from framecalc.drawing.registry import PAPER_DRAWINGS, draw_paper
+from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, PAPERS, TitleBlock, draw_title_block, fit_scale
 from framecalc.drawing.style import LOOKS, Role
 from framecalc.units import Unit
 

@@ -3,7 +3,7 @@
 import pytest
 from drawn_plans import plan_of
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.errors import OutOfRange
 from framecalc.hanging.cleat import IN_MM, cleat_for
 

@@ -11,7 +11,7 @@ from panel import PANEL_IN_INCHES
 from svg_reading import Drawn
 from timber_plans import BOARD, STICK, frame
 
-from framecalc.drawing import draw_panel, draw_paper
+from framecalc.drawing.registry import draw_panel, draw_paper
 from framecalc.drawing.setting_out.corner import read_corner
 from framecalc.errors import ImpossibleSize, ImpossibleTimber
 from framecalc.plan import FramePlan, Plan

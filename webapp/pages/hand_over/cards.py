@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.drawing.wall.condition import condition_drawing, draw_condition
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding

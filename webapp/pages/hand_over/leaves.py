@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterator
 from contextlib import suppress
 
-from framecalc.drawing import draw_paper, papers_of, usual_paper
+from framecalc.drawing.registry import draw_paper, papers_of
+from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.pdf import labels_pdf, pdf_in_steps
 from framecalc.drawing.templates.tiles import Paper, paper_called, tiling_of
 from framecalc.errors import FrameCalcError

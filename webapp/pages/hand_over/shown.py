@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from framecalc.drawing import usual_paper
+from framecalc.drawing.sheet import usual_paper
 from framecalc.project.hand_over import ConditionMark
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, LEAVES, WALL

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import FittingStep
 from framecalc.plan import FramePlan

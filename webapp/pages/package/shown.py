@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.artwork.measuring import ArtworkKind
-from framecalc.drawing import usual_paper
+from framecalc.drawing.sheet import usual_paper
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, layers_of

@@ -7,8 +7,9 @@ from datetime import date
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
 from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_front, read_small_front
+from framecalc.drawing.record import panel_svg
+from framecalc.drawing.setting_out.front import FRONT
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.way import State
@@ -138,6 +139,6 @@ def _frames(frames: tuple[object, ...]) -> str:
 
 def _front(plan: FramePlan) -> Markup:
     try:
-        return drawing(draw_panel("front", plan))
+        return drawing(panel_svg(FRONT.of(plan)))
     except FrameCalcError:
         return Markup("")

@@ -6,7 +6,7 @@ from itertools import islice
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import read_project

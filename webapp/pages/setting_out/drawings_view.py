@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter, Request, Response
 
-from framecalc.drawing import draw_paper
+from framecalc.drawing.registry import draw_paper
 from webapp.live.addresses import DRAWING, DRAWING_FILE
 from webapp.live.desk import AtDesk
 from webapp.live.papers import drawing_file, frame_file, paper_named

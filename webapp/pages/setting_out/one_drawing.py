@@ -7,7 +7,8 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PAPERS, draw_paper, paper_showing, papers_of, usual_paper
+from framecalc.drawing.registry import draw_paper, paper_showing, papers_of
+from framecalc.drawing.sheet import PAPERS, usual_paper
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project
 from webapp.live.addresses import DRAWING, FRAME, SETTING_OUT

@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PANELS, draw_panel
+from framecalc.drawing.registry import PANELS, draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
 from framecalc.package.layers import LayerKind

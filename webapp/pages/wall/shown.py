@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from framecalc.drawing import usual_paper
+from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.wall.group import picture_px, wall_drawing
 from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement

@@ -11,8 +11,8 @@ from legible import require_legible
 from svg_reading import Drawn, Point
 
 import framecalc.drawing.corners
-from framecalc.drawing import draw_panel, draw_paper
 from framecalc.drawing.record import panel_svg
+from framecalc.drawing.registry import draw_panel, draw_paper
 from framecalc.errors import ImpossibleJoint
 from framecalc.plan import FramePlan
 from framecalc.units import Unit

@@ -7,8 +7,8 @@ from drawn_plans import demo, plan_of
 from legible import require_legible
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_panel, draw_paper
 from framecalc.drawing.package.mat_seen import read_lower_mat
+from framecalc.drawing.registry import draw_panel, draw_paper
 from framecalc.plan import FramePlan
 
 PAIR = [{"id": "p2", "across": "200 mm", "up": "150 mm"}, {"id": "p3", "across": "100 mm", "up": "150 mm"}]

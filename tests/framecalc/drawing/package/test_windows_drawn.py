@@ -6,11 +6,11 @@ import pytest
 from drawn_plans import plan_of
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_panel
 from framecalc.drawing.client.framed import draw_client
 from framecalc.drawing.client.inside import BEVEL_EDGE, NO_PICTURE
 from framecalc.drawing.client.seen import read_client
 from framecalc.drawing.package.layers import read_cover, read_layers
+from framecalc.drawing.registry import draw_panel
 from framecalc.plan import FramePlan
 
 PAIR = [{"id": "p2", "across": "200 mm", "up": "150 mm"}, {"id": "p3", "across": "100 mm", "up": "150 mm"}]

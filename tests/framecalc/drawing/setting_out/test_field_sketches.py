@@ -7,8 +7,7 @@ from legible import require_legible
 from pydantic import BaseModel
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_field_sketch
-from framecalc.drawing.setting_out.field_sketches import PLACES
+from framecalc.drawing.setting_out.field_sketches import PLACES, draw_field_sketch
 from framecalc.project import Artwork, KnownSizes, Package, Section, Start
 from framecalc.units import Length
 

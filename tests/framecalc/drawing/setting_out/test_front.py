@@ -5,7 +5,7 @@ from drawn_plans import plan_of
 from shapely import Polygon
 from svg_reading import Drawn, Point
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.drawing.setting_out.crooked import FACTORS, exaggerated, exaggeration, is_crooked
 from framecalc.plan import FramePlan
 

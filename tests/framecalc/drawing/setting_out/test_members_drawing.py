@@ -6,7 +6,7 @@ import pytest
 from drawn_plans import plain, plan_of
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.drawing.setting_out.corner import spread
 from framecalc.drawing.setting_out.members import CORNERS
 from framecalc.plan import FramePlan

@@ -6,9 +6,9 @@ import pytest
 from drawn_plans import plan_of
 from svg_reading import Drawn, path_runs
 
-from framecalc.drawing import draw_panel, draw_paper
 from framecalc.drawing.package.layers import THIN_MM, thickness_text
 from framecalc.drawing.pen import outline_path
+from framecalc.drawing.registry import draw_panel, draw_paper
 from framecalc.drawing.style import PATTERNS
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, parse_length

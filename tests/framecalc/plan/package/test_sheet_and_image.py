@@ -10,7 +10,7 @@ from shapely import Polygon, box
 from shapely.affinity import rotate
 
 from framecalc.artwork.turning import best_turn_behind
-from framecalc.drawing import draw_panel, draw_paper
+from framecalc.drawing.registry import draw_panel, draw_paper
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import FramePlan

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from frame_jobs import matted, shaped
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.plan import Plan
 from framecalc.plan.package.stiffener_words import stiffeners_said
 from framecalc.plan.price.counts import LaidOut

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from drawn_plans import demo, plan_of
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.plan import FramePlan
 from framecalc.plan.client import client_facts
 from framecalc.plan.sheets.parts import sheet_parts

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from framecalc.corners.saw import sheets_of_paper
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding
 from framecalc.measures import Kind, measure_text

@@ -6,8 +6,8 @@ from framecalc.bench.cautions import LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
 from framecalc.corners.joints.corner_stock import Walls
 from framecalc.corners.joints.slots import SlotPlace
 from framecalc.corners.joints.splines import SLED_CAUTIONS
-from framecalc.drawing import papers_showing
 from framecalc.drawing.corners.joint_view import can_be_drawn
+from framecalc.drawing.registry import papers_showing
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.units import describe_size

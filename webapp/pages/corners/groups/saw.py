@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from framecalc.corners.angles import Settings, spring_angle_deg
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
-from framecalc.drawing import papers_showing
+from framecalc.drawing.registry import papers_showing
 from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import write_short_point
 from webapp.pages.corners.groups.context import (

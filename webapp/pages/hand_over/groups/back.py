@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.errors import FrameCalcError
 from webapp.live.answers import AnswerGroup, Big
 from webapp.live.render import drawing

@@ -1,6 +1,6 @@
 """The label for the back: its words, and the leaf that it is printed on."""
 
-from framecalc.drawing import usual_paper
+from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.labels import LaidLabel, labels_a_leaf, lay_out_label
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.hand_over.label import label_findings

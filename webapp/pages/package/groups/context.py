@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.evidence import Source
 from framecalc.findings import Finding, Rounding
 from framecalc.measures import Kind, measure_text

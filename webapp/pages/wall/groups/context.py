@@ -6,7 +6,7 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing.registry import draw_panel
 from framecalc.drawing.wall.group import draw_wall, wall_drawing
 from framecalc.findings import Finding, Rounding
 from framecalc.measures import Kind, measure_text
