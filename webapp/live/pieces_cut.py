@@ -39,11 +39,20 @@ class TickedPieces:
         numbered = enumerate((piece for *_, piece in self.work.pieces), start=1)
         return tuple(self.work.key("pieces", number) for number, piece in numbered if name_of(piece) in names)
 
+    @property
+    def stops(self) -> tuple[str, ...]:
+        """The keys of the stops at which they are cut."""
+        names = {name_of(piece) for piece in self.pieces}
+        stops = enumerate(self.work.stops, start=1)
+        return tuple(
+            self.work.key("stops", number) for number, stop in stops if not names.isdisjoint(map(name_of, stop.pieces))
+        )
+
 
 def with_pieces_of(desk: Desk, head: ProjectAtRevision, document: Document, key: str, is_done: bool) -> Document:
     """The document with the pieces of a line that is ticked off, or without them once it is not.
 
-    That of a stop ticks off its pieces too.
+    That of a stop ticks off its pieces too; a piece that is not cut after all leaves its stop open.
     """
     found = None
     with suppress(FrameCalcError):
@@ -51,7 +60,7 @@ def with_pieces_of(desk: Desk, head: ProjectAtRevision, document: Document, key:
     if found is None:
         return document
     done = texts_at(document, "timber.done")
-    also = [one for one in found.keys if (one in done) != is_done]
+    also = [one for one in found.keys if one not in done] if is_done else [*found.keys, *found.stops]
     kept = [*done, *also] if is_done else [one for one in done if one not in also]
     return _with_pieces(head, with_value(document, "timber.done", kept[-MOST_TICKS:]), found, is_done=is_done)
 

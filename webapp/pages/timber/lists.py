@@ -113,7 +113,15 @@ class Lister(MachineLister):
         hints = hints_at_the_saw(milled=self.work.has_rabbet_at_saw, tested=tested or self.group.is_ledge)
         notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
-        return self.made("stops", columns, cells, below=("Which", below), notes=notes)
+        done = [all(name_of(piece) in self._ticked for piece in stop.pieces) for stop in found]
+        return self.made("stops", columns, cells, below=("Which", below), notes=notes, done=done)
+
+    @cached_property
+    def _ticked(self) -> frozenset[PieceName]:
+        """The pieces that are ticked off in the list of every piece: a stop is done when all its pieces are."""
+        numbered = enumerate((piece for *_, piece in self.work.pieces), start=1)
+        done = self.project.timber.done
+        return frozenset(name_of(piece) for number, piece in numbered if self.work.key("pieces", number) in done)
 
     def _mitre(self) -> str:
         """The angle of both ends."""

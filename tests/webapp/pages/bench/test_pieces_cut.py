@@ -91,6 +91,11 @@ def test_a_stop_ticked_off_ticks_its_pieces_and_all_cut_needs_no_search(browser:
     at = planned_job(browser)
     tick(browser, at, "left", "top", name="stops")
     assert {ticked for _, ticked in pieces(browser, at).values()} == {"true"}
+    tick(browser, at, "left")
+    stops = [one for one in browser.get(f"{at}/timber/lists/stops").all("tr") if one.all("button")]
+    done = {"left" in one.text: one.all("button")[0].attributes["aria-pressed"] for one in stops}
+    assert done == {True: "false", False: "true"}, "a stop is done when all its pieces are"
+    tick(browser, at, "left")
     change_clearance(browser, at, "1")
     assert "All pieces are cut." in plan_again(browser, at)
     assert "325.5 mm" not in browser.get(f"{at}/timber/lists/left").by_id("main").text

@@ -96,7 +96,8 @@ def test_a_changed_job_says_that_another_plan_was_cut(browser: Browser, address:
     mark(browser, link)
     browser.type(address, {"timber.spares": "1"})
     text = browser.get(address).by_id("of-rack").text
-    assert "Another plan of this project was marked as cut" in text and "“ash 1” has left the rack" in text
+    assert "Another plan of this project was marked as cut" in text
+    assert "has left the rack" not in text, "nothing is planned on a stick that was cut"
     gone = browser.client.get(link)
     assert gone.status_code == 404 and "It was marked as cut on" in read(gone.text).text
     assert read(gone.text).by_id("main").all("a", href=f"{address}#plans")
@@ -167,3 +168,15 @@ def test_a_damaged_rack_can_be_gone_on_with(browser: Browser, data_dir: Path) ->
     assert browser.post("/rack/mend").headers["location"] == "/rack"
     assert [one["length"] for one in kept(data_dir)["sticks"]] == ["2400 mm"]
     assert (data_dir / "rack-damaged-1.json").read_text("utf-8") == "{"
+
+
+def test_what_was_marked_as_cut_stays_cut_until_it_is_undone(browser: Browser, address: str) -> None:
+    put(browser, "2400")
+    take_over(browser, address, "Take it over")
+    answer = mark(browser, to_mark(worked_out(browser, address)))
+    cut = browser.document(address.split("/")[2])["timber"]["cut"]
+    assert {one["side"] for one in cut} == {"top", "right", "bottom", "left"} and all(one["away"] for one in cut)
+    browser.type(address, {"timber.spares": "1"})
+    assert "Enter a stick on hand" in browser.get(address).by_id("plans").text, "the one that was there is cut up"
+    browser.post(answer.headers["location"] + "/undo")
+    assert not any(one["away"] for one in browser.document(address.split("/")[2])["timber"]["cut"])
