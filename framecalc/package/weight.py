@@ -13,7 +13,7 @@ from framecalc.weights import MM3_PER_M3
 from framecalc.words import worded
 
 SAME_SHEET = 0.2
-"""A layer whose thickness and density come this near to the areal mass of the table is of that sheet."""
+"""A layer whose thickness and density come this near to the areal mass of the table is of that sheet. Ours."""
 
 _MM2_PER_M2, _MM_PER_M = 1e6, 1e3
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as some
 
 from framecalc.errors import UnreadableNumber
 from framecalc.units import Comma, Unit
-from framecalc.weights import parse_weight
+from framecalc.weights import KG_PER_POUND, mass_text, parse_weight
 
 
 @pytest.mark.parametrize(
@@ -58,3 +58,10 @@ def test_a_doubtful_comma_is_asked_back_unless_the_shop_has_said() -> None:
 def test_the_text_that_is_kept_reads_the_same_again(count: int, unit: str) -> None:
     weight = parse_weight(f"{count}{unit}")
     assert parse_weight(weight.text) == weight
+
+
+@pytest.mark.parametrize("unit", Unit)
+def test_a_whole_one_is_said_in_the_larger_unit_and_what_is_under_it_in_the_smaller(unit: Unit) -> None:
+    one_kg, large, small = (1.0, "kg", "g") if unit is Unit.MM else (float(KG_PER_POUND), "lb", "oz")
+    assert mass_text(one_kg, unit=unit) == f"1.00 {large}"
+    assert mass_text(one_kg * 0.99, unit=unit).endswith(f" {small}")

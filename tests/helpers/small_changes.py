@@ -61,6 +61,9 @@ MODELS = "our own model, set by eye"
 """How the source of a model of looks begins: its numbers are choices too."""
 
 EQUIVALENT = {
+    "timber/common/problem.py: 1.0 -> 1.1: require_positive(strip_mm=1.0 if strip_mm is None else strip_mm)": (
+        "a strip that is none is only to be no zero"
+    ),
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",
     "corners/cut_members.py: 0 -> 1: is_rectangle = ordered[0].side in RECTANGLE_SIDES": "all sides are of one kind",
     "templates/parts.py: 0 -> 1: holes=tuple(hole for hole in template.holes if "

@@ -103,3 +103,9 @@ def test_the_sentence_tells_the_pull_of_a_flat_wire_by_the_weight_of_the_frame(a
     wire = loaded_wire(weight_n=50, span_mm=400, rise_mm=20, apart_mm=apart_mm)
     flat, *_ = wire_findings(wire, down_mm=300)
     assert f" {wire.pull_n / 50:.1f} times the weight" in flat.sentence and wire.pull_n > 50
+
+
+@pytest.mark.parametrize("apart_mm", [0.0, 100.0, 399.0])
+def test_the_rise_for_an_angle_makes_that_angle_and_only_between_the_rings(apart_mm: float) -> None:
+    rise_mm = rise_for_mm(span_mm=400, angle_deg=20, apart_mm=apart_mm)
+    assert loaded_wire(weight_n=50, span_mm=400, rise_mm=rise_mm, apart_mm=apart_mm).angle_deg == pytest.approx(20)

@@ -11,7 +11,7 @@ from shapely import LineString, Polygon, box
 
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import Arc, area_mm2, centroid, flatten
-from framecalc.section.findings import section_findings
+from framecalc.section.findings import LEAST_LIP_MM, section_findings
 from framecalc.section.milling import MillingStep, milling_order
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
@@ -239,6 +239,7 @@ def test_a_hollow_beside_the_lip_may_come_near_the_corner_of_the_rabbet() -> Non
     assert beside.least_wood_mm == pytest.approx(2) == pytest.approx(_distance_mm(beside))
     [finding] = [one for one in section_findings(beside) if one.code == "section.root-thin"]
     assert finding.lengths["wood"] == pytest.approx(2)
+    assert not finding.ways, "it lies beside the wall, and no shallower rabbet leads away from it"
     with pytest.raises(ImpossibleSection, match="come down to the rabbet"):
         mill(points((7, 0), (7, 18), (14, 18), (14, 0)))
 
@@ -262,3 +263,12 @@ def test_the_way_of_an_arc_is_the_radius_typed() -> None:
     assert all(
         hypot(a.end[0] - b.start[0], a.end[1] - b.start[1]) < 1e-9 for a, b in pairwise(section.outline.segments)
     )
+
+
+@pytest.mark.parametrize("beside_mm", [0.02, 1.0])
+def test_a_way_out_beside_the_lip_takes_no_more_than_is_missing(beside_mm: float) -> None:
+    """The hollow ends 2 over the floor of the rabbet; a way that would not be enough is not offered."""
+    hollow = points((7 + beside_mm, 0), (7 + beside_mm, 11), (14, 11), (14, 0))
+    [finding] = [one for one in section_findings(mill(hollow)) if one.code == "section.root-thin"]
+    left = [mill(hollow, **{way.argument: way.value_mm}).least_wood_mm for way in finding.ways]
+    assert left == pytest.approx([LEAST_LIP_MM] * len(left), abs=1e-3)

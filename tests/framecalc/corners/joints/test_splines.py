@@ -117,3 +117,9 @@ def test_a_spline_lies_half_its_thickness_to_either_side_of_its_height(height_mm
     spline = place_spline(_stock(), depth_mm=8, height_mm=height_mm, wall_mm=3, **SETTING)
     assert (spline.back_mm, spline.face_mm) == pytest.approx((height_mm - 1.6, 20 - height_mm - 1.6))
     assert spline.deepest_mm == pytest.approx((40 if height_mm > 12 + 1.6 else 34) * sqrt(2) - 3)
+
+
+@pytest.mark.parametrize(("left_mm", "code"), [(0.5, "joints.spline-thin"), (-0.5, "joints.spline-through")])
+def test_half_a_millimetre_is_a_wall_though_a_thin_one(left_mm: float, code: str) -> None:
+    spline = place_spline(_stock(), depth_mm=34 * sqrt(2) - left_mm, height_mm=6, **SETTING)
+    assert code in [finding.code for finding in spline_findings(_stock(), spline)]
