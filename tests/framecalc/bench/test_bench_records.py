@@ -2,10 +2,11 @@
 
 import pytest
 
-from framecalc.bench.as_cut import ALL_SIDES, Quantity, Taken, in_force
+from framecalc.bench.as_cut import ALL_SIDES, Quantity, Range, Taken, came_out, in_force
 from framecalc.bench.cards import Setting
 from framecalc.bench.hours import FrameSize, Spell, WorkStep, experience
 from framecalc.bench.rescue import Looks
+from framecalc.findings import Severity
 
 
 @pytest.mark.parametrize(
@@ -36,3 +37,12 @@ def test_what_is_told_of_all_sides_takes_the_place_of_each_side_before_it_and_of
     told = [(depth, "top", 9), (width, "top", 6), (depth, ALL_SIDES, 12)]
     kept = in_force([Taken(side=side, quantity=quantity, value_mm=value_mm) for quantity, side, value_mm in told])
     assert [(one.quantity, one.side, one.value_mm) for one in kept] == told[1:]
+
+
+@pytest.mark.parametrize(("measured_mm", "how"), [(12.4, "deep"), (11.6, "shallow")])
+def test_what_came_out_is_told_by_its_word_and_by_how_much(measured_mm: float, how: str) -> None:
+    least_mm, greatest_mm = sorted((12.0, measured_mm))
+    depth = Range(quantity=Quantity.RABBET_DEPTH, planned_mm=12, least_mm=least_mm, greatest_mm=greatest_mm)
+    found = came_out(depth, effect="so", lengths_mm={}, severity=Severity.NOTE)
+    assert f"{{off}} {how}" in found.sentence
+    assert found.lengths["off"] == pytest.approx(0.4) and found.lengths["measured"] == measured_mm

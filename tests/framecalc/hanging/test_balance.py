@@ -84,3 +84,8 @@ def test_a_frame_of_which_nothing_is_known_balances_nowhere() -> None:
     with pytest.raises(FrameCalcError) as refused:
         balance_of([WeighedPart(name="air", mass_kg=0)])
     assert refused.value.field == "weighed"
+
+
+def test_half_a_kilogram_alone_balances_where_it_is() -> None:
+    found = balance_of([WeighedPart(name="stretcher", mass_kg=0.5, across_mm=3, up_mm=-4, out_mm=9)])
+    assert (found.mass_kg, found.across_mm, found.up_mm, found.out_mm) == (0.5, 3, -4, 9)

@@ -60,3 +60,13 @@ def test_a_window_as_large_as_the_mat_is_refused() -> None:
         weigh(mat, open_mm2=ORIGIN["across_mm"] * ORIGIN["up_mm"])
     with pytest.raises(OutOfRange):
         weigh(mat, area_mm2=0)
+
+
+def test_windows_may_leave_half_a_square_millimetre_and_not_less_than_none() -> None:
+    board = next(sheet for sheet in sheet_materials() if sheet.material_id == "glass")
+    whole, nearly = (
+        layer_mass("mat", area_mm2=1000, thickness_mm=2, material=board, open_mm2=open_mm2) for open_mm2 in (0, 999.5)
+    )
+    assert nearly.mass_kg == pytest.approx(whole.mass_kg / 2000)
+    with pytest.raises(ImpossibleSize, match="Nothing left of"):
+        layer_mass("mat", area_mm2=1000, thickness_mm=2, material=board, open_mm2=1000)

@@ -146,3 +146,13 @@ def test_where_crosscutting_gains_nothing_no_length_is_told(bow_mm: float, part_
     assert finding.sentence == (
         "Milled long, the board reaches {long}, and crosscutting it first gains nothing; {needed} is needed."
     )
+
+
+@pytest.mark.parametrize("spare_mm", [0.5, 0.01])
+def test_of_a_board_with_little_to_spare_a_short_part_still_comes_to_thickness(spare_mm: float) -> None:
+    """What bow and twist take of the part, as they do of a part of its share, is just what there is to spare."""
+    board = Board(name="ash", species="", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=6, twist_mm=4)
+    part_mm = longest_part_mm(board, needed_mm=26 - 1.5 - spare_mm, clean_up_mm=1.5)
+    share = part_mm / 2400
+    assert part_mm > 0 and 6 * share**2 + 4 * share == pytest.approx(spare_mm)
+    assert longest_part_mm(board, needed_mm=26 - 1.5, clean_up_mm=1.5) == 0

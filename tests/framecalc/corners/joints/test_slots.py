@@ -270,3 +270,14 @@ def test_at_45_a_millimetre_more_of_depth_is_one_less_of_mouth_down_to_none(mout
     at_one_mm = widest_mm(_stock(), mortise(width_mm=1, depth_mm=1, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
     deep = mortise(width_mm=1, depth_mm=1 + at_one_mm - mouth_mm, thickness_mm=5)
     assert widest_mm(_stock(), deep, height_mm=8, wall_mm=WALL_MM) == pytest.approx(mouth_mm)
+
+
+@pytest.mark.parametrize("depth_mm", [20.0, 0.5])
+def test_at_45_a_millimetre_more_of_mouth_is_one_less_of_depth_down_to_none(depth_mm: float) -> None:
+    """Source: plane geometry, as for the mouth."""
+    slot = {"depth_mm": 1, "thickness_mm": 5}
+    first_mm = deepest_mm(_stock(), mortise(width_mm=1, **slot), height_mm=8, wall_mm=WALL_MM)
+    wide = mortise(width_mm=1 + first_mm - depth_mm, **slot)
+    assert deepest_mm(_stock(), wide, height_mm=8, wall_mm=WALL_MM) == pytest.approx(depth_mm)
+    with pytest.raises(FrameCalcError, match="No depth left"):
+        deepest_mm(_stock(), mortise(width_mm=1.01 + first_mm, **slot), height_mm=8, wall_mm=WALL_MM)

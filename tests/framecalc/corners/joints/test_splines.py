@@ -123,3 +123,17 @@ def test_a_spline_lies_half_its_thickness_to_either_side_of_its_height(height_mm
 def test_half_a_millimetre_is_a_wall_though_a_thin_one(left_mm: float, code: str) -> None:
     spline = place_spline(_stock(), depth_mm=34 * sqrt(2) - left_mm, height_mm=6, **SETTING)
     assert code in [finding.code for finding in spline_findings(_stock(), spline)]
+
+
+def test_splines_are_too_many_only_when_no_wood_is_left_between_them() -> None:
+    low_mm, high_mm = spread_heights_mm(_stock(), count=2, kerf_mm=9.9)
+    assert high_mm - low_mm - 9.9 == pytest.approx(low_mm - 9.9 / 2) == pytest.approx(0.2 / 3)
+    with pytest.raises(FrameCalcError, match="fewer than 2"):
+        spread_heights_mm(_stock(), count=2, kerf_mm=10)
+
+
+def test_a_wall_may_leave_half_a_millimetre_of_depth() -> None:
+    room_mm = 34 * sqrt(2)
+    assert even_depth_mm(_stock(), [6.0], kerf_mm=3.2, wall_mm=room_mm - 0.5) == pytest.approx(0.5)
+    with pytest.raises(FrameCalcError, match="leaves no depth"):
+        even_depth_mm(_stock(), [6.0], kerf_mm=3.2, wall_mm=room_mm + 0.1)

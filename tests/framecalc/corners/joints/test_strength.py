@@ -92,3 +92,11 @@ def test_mouths_as_large_as_the_mitre_are_refused() -> None:
 def test_an_area_below_nothing_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="0 mm² or more"):
         relative_strength(_stock(), [_glue(-1)])
+
+
+def test_mouths_may_take_all_of_a_mitre_but_no_more() -> None:
+    stock = corner_stock(face_width_mm=40, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
+    whole = [GluedArea(faces=(), mouth_area_mm2=stock.mitre_area_mm2)]
+    assert relative_strength(stock, whole).most_ratio == 0
+    with pytest.raises(FrameCalcError, match="take the whole mitre"):
+        relative_strength(stock, [GluedArea(faces=(), mouth_area_mm2=stock.mitre_area_mm2 + 0.5)])
