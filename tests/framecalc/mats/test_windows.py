@@ -264,3 +264,16 @@ def test_one_narrow_border_is_told_by_the_number_of_its_window_alone() -> None:
 def test_a_straight_cut_shows_no_white_and_is_as_long_as_the_board_is_thick() -> None:
     straight = bevel(1.45, bevel_deg=90)
     assert (straight.seen_mm, straight.slope_mm) == (0, pytest.approx(1.45))
+
+
+@pytest.mark.parametrize(("left_mm", "bottom_mm"), [(0, 100), (200, 100), (100, 0), (100, 200)])
+def test_a_window_at_any_of_the_four_edges_is_refused_and_a_little_inside_is_not(
+    left_mm: float, bottom_mm: float
+) -> None:
+    def placed(inside_mm: float) -> Window:
+        left, bottom = (one + inside_mm * (1 if one < 100 else -1 if one > 100 else 0) for one in (left_mm, bottom_mm))
+        return Window(left_mm=left, bottom_mm=bottom, across_mm=100, up_mm=100)
+
+    assert place_freely([placed(0.5)], across_mm=300, up_mm=300).windows == (placed(0.5),)
+    with pytest.raises(ImpossibleSize, match="Window 1 leaves"):
+        place_freely([placed(0)], across_mm=300, up_mm=300)
