@@ -111,3 +111,17 @@ def test_rounding_sizes_down_never_loses_a_layout_and_rounding_up_never_invents_
 def test_two_strips_side_by_side_share_a_length(one: int, other: int, gap: int, expect: tuple[int, bool]) -> None:
     loose = (not gap, not gap)
     assert shared_length(one, other, loose=loose, gap=gap) == shared_length(other, one, loose=loose, gap=gap) == expect
+
+
+def test_sheets_that_hold_one_share_each_are_wanted_one_for_each_piece() -> None:
+    job = job_of(asked((300, 400, 6), stock=[MOUNT_BOARD]))
+    certificate = certified(SheetShares(pieces=(1,), capacities=(1,)), job=job)
+    assert certificate.bound == least_price(certificate, job=job, known=10**9) == 6 * job.sheets[0].price
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_part_as_large_as_its_sheet_is_a_block_of_its_own(turned: bool) -> None:
+    across, up = MOUNT_BOARD.across_mm, MOUNT_BOARD.up_mm
+    size = (up, across, 2) if turned else (across, up, 2)
+    blocks = list_blocks(job_of(asked(size, stock=[MOUNT_BOARD])), watch=start_watch(1, clock=ticks()))
+    assert blocks and all(len(found) == 1 for found in blocks.on_sheets)
