@@ -4,9 +4,11 @@ Nothing is written, and nothing is locked: a data folder may be in use.
 """
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from pydantic import BaseModel, ValidationError
 
@@ -14,14 +16,13 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import ProjectErrors, on_lines, parse_project, sentences_of
 from framecalc.project.document import Document
+from webapp.data.backup import BackupFile
 from webapp.data.disk import TEMPORARY, read_bytes, read_json
 from webapp.data.errors import StoreError
+from webapp.data.photos import photo_id_of
 from webapp.data.rack_file import RackFile
 from webapp.data.revisions import History
 from webapp.data.shop import ShopProfile, read_shop
-
-PROJECT_FILES = ("projects/*/r*.json", "trash/*/r*.json")
-"""Where a data folder keeps the revisions of its projects."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,35 +45,41 @@ class Checked:
     faults: tuple[Fault, ...]
 
 
-def check_files(place: Path) -> Checked:
+Check = Callable[[Path], Iterator[Fault]]
+"""Finds what is wrong with a file."""
+
+NO_MORE: Mapping[str, Check] = MappingProxyType({})
+
+
+def check_files(place: Path, *, more: Mapping[str, Check] = NO_MORE) -> Checked:
     """Check a project file, all project files of a folder, or a whole data folder.
 
     Args:
         place: a file, or a folder; of a folder with projects, shop and rack everything is checked.
+        more: how other files of a data folder are checked, by a pattern of their names.
     Raises:
         UnreadableFile: it cannot be looked into.
         FileNotFoundError: there is nothing of this name.
     """
-    files = dict(_checks(place)) if place.is_dir() else {place: _project_faults}
-    faults = tuple(fault for file, check in files.items() for fault in check(file))
+    if not place.is_dir():
+        return Checked(files=1, faults=tuple(_project_faults(place)))
+    files = dict(_checks(place, {**_OF_DATA_FOLDER, **more}))
+    faults = tuple(fault for file, check in files.items() for fault in _faults_if_there(file, check))
     return Checked(files=len(files), faults=faults)
 
 
-_Check = Callable[[Path], Iterator[Fault]]
+def _faults_if_there(file: Path, check: Check) -> Iterator[Fault]:
+    """What is wrong with a file; nothing where it was moved away meanwhile."""
+    with suppress(FileNotFoundError):
+        yield from check(file)
 
 
-def _checks(folder: Path) -> Iterator[tuple[Path, _Check]]:
+def _checks(folder: Path, checks: Mapping[str, Check]) -> Iterator[tuple[Path, Check]]:
     """Each file of a folder, with how it is checked."""
     if not (folder / "projects").is_dir():
-        yield from ((file, _project_faults) for file in sorted(folder.glob("*.json")))
-        return
-    for pattern in PROJECT_FILES:
-        yield from ((file, _revision_faults) for file in sorted(folder.glob(pattern)))
-    for name, check in _SHOP_FILES.items():
-        if (folder / name).exists():
-            yield folder / name, check
-    left = (path for path in sorted(folder.rglob(f"{TEMPORARY}*")))
-    yield from ((path, _left_over) for path in left)
+        checks = {"*.json": _project_faults}
+    for pattern, check in checks.items():
+        yield from ((file, check) for file in sorted(folder.glob(pattern)))
 
 
 def _project_faults(file: Path) -> Iterator[Fault]:
@@ -102,7 +109,26 @@ def _revision_faults(file: Path) -> Iterator[Fault]:
     yield from _project_faults(file)
 
 
-def _faults_by(check: Callable[[Document], object], model: type[BaseModel]) -> _Check:
+def json_faults(file: Path) -> Iterator[Fault]:
+    """What keeps a file from being read at all."""
+    try:
+        read_json(file)
+    except StoreError as error:
+        yield Fault(file=file, field="", sentence=error.sentence)
+
+
+def _photo_faults(file: Path) -> Iterator[Fault]:
+    """Whether a photo is the one that its name says."""
+    try:
+        is_whole = photo_id_of(read_bytes(file)) == file.stem
+    except StoreError as error:
+        yield Fault(file=file, field="", sentence=error.sentence)
+        return
+    if not is_whole:
+        yield Fault(file=file, field="", sentence="The photo is damaged: put it back from a backup, or add it again")
+
+
+def _faults_by(check: Callable[[Document], object], model: type[BaseModel]) -> Check:
     def faults(file: Path) -> Iterator[Fault]:
         try:
             sentences = _sentences(check, document=read_json(file))
@@ -125,18 +151,33 @@ def _sentences(check: Callable[[Document], object], *, document: Document) -> di
     return {}
 
 
-def _check_rack(document: Document) -> None:
-    try:
-        RackFile.model_validate(document)
-    except ValidationError as error:
-        raise ProjectErrors(sentences_of(error, document)) from error
+def _as(model: type[BaseModel]) -> Check:
+    """Checks a file as a record of a kind."""
+
+    def check(document: Document) -> None:
+        try:
+            model.model_validate(document)
+        except ValidationError as error:
+            raise ProjectErrors(sentences_of(error, document)) from error
+
+    return _faults_by(check, model)
 
 
 def _left_over(path: Path) -> Iterator[Fault]:
     yield Fault(file=path, field="", sentence="half written when the program stopped: the next start removes it")
 
 
-_SHOP_FILES: dict[str, _Check] = {
+_OF_DATA_FOLDER: dict[str, Check] = {
+    "projects/*/r*.json": _revision_faults,
+    "trash/*/r*.json": _revision_faults,
+    "*/*/n*.json": json_faults,
+    "*/*/photos/*.jpg": _photo_faults,
     "shop.json": _faults_by(read_shop, ShopProfile),
-    "rack.json": _faults_by(_check_rack, RackFile),
+    "shop-before.json": _faults_by(read_shop, ShopProfile),
+    "rack.json": _as(RackFile),
+    "rack-before.json": _as(RackFile),
+    "backup.json": _as(BackupFile),
+    "devices.json": json_faults,
+    "cuts/*.json": json_faults,
+    f"**/{TEMPORARY}*": _left_over,
 }

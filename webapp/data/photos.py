@@ -61,7 +61,12 @@ class CleanPhoto:
     @property
     def photo_id(self) -> str:
         """The name under which it is kept."""
-        return hashlib.sha256(self.content).hexdigest()[:32]
+        return photo_id_of(self.content)
+
+
+def photo_id_of(content: bytes) -> str:
+    """The id of a photo as it is kept: while it is whole, its file is called so."""
+    return hashlib.sha256(content).hexdigest()[:32]
 
 
 LOGO_PX, LOGO_COLOURS = (360, 120), 64

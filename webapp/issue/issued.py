@@ -42,7 +42,7 @@ MOST_REMEMBERED = 4096
 FIRST, SECOND = ".json", ".copy.json"
 """How the names of the two copies of a share end."""
 
-_RECORD = re.compile(r"([0-9a-f]{64})(?:\.copy)?\.json")
+RECORD = re.compile(r"([0-9a-f]{64})(?:\.copy)?\.json")
 _INPUTS = re.compile(r"[0-9a-f]{64}\.([a-z0-9]{8})\.r([0-9]{6,})\.inputs\.json")
 _PROJECT_WITHIN = re.compile(r'"project_id": ?"([a-z0-9]{8})"')
 _REVISION_WITHIN = re.compile(r'"revision": ?(\d+)')
@@ -230,13 +230,13 @@ class Shelf:
 
     def yes_of(self, project_id: str) -> Yes | None:
         """What a client of a project has said yes to last. It is asked at every key, so a record is read once."""
-        paths = (path for path in self.folder.glob("*.json") if _RECORD.fullmatch(path.name))
+        paths = (path for path in self.folder.glob("*.json") if RECORD.fullmatch(path.name))
         given = [yes for path in paths if (yes := _yes_in(path)) and yes.project_id == project_id]
         return max(given, key=lambda yes: yes.when, default=None)
 
     def shown_of(self, project_id: str) -> LinkTimes | None:
         """The newest open link of a project, if one is open. A record is read once."""
-        paths = (path for path in self.folder.glob("*.json") if _RECORD.fullmatch(path.name))
+        paths = (path for path in self.folder.glob("*.json") if RECORD.fullmatch(path.name))
         now = self.clock()
         links = (link for path in paths if (link := _link_in(path)) and link.project_id == project_id)
         return max((link for link in links if link.is_open(now)), key=lambda link: link.made, default=None)
@@ -257,14 +257,14 @@ class Shelf:
 
         Where its copies differ, the one that holds a yes counts, then the one that was revoked.
         """
-        copies = [share for path in self.paths(digest) if (share := _read(path))]
+        copies = [share for path in self.paths(digest) if (share := read_record(path))]
         whole = [share for share in copies if hmac.compare_digest(share.digest, digest)]
         return max(whole, key=lambda share: (share.approval is not None, share.revoked), default=None)
 
     def is_doubtful(self, digest: str) -> bool:
         """Whether a yes may be lost: the copy that is written first cannot be read, and no other one holds a yes."""
         share, (first, second) = self.read(digest), self.paths(digest)
-        is_lost = _read(first) is None and (first.exists() or second.exists())
+        is_lost = read_record(first) is None and (first.exists() or second.exists())
         return is_lost and (share is None or share.approval is None)
 
     def unreadable(self, project_id: str, revision: int | None = None) -> tuple[Path, ...]:
@@ -291,11 +291,12 @@ class Shelf:
         return not is_other and not is_earlier
 
     def _digests(self) -> list[str]:
-        names = (_RECORD.fullmatch(path.name) for path in self.folder.glob("*.json"))
+        names = (RECORD.fullmatch(path.name) for path in self.folder.glob("*.json"))
         return sorted({name[1] for name in names if name})
 
 
-def _read(path: Path) -> Share | None:
+def read_record(path: Path) -> Share | None:
+    """A share as one of its files has it; None where it cannot be read."""
     try:
         share = SHARE.validate_json(path.read_bytes())
     except (OSError, ValidationError):
@@ -321,13 +322,13 @@ def _link_in(path: Path) -> LinkTimes | None:
 
 @lru_cache(maxsize=MOST_REMEMBERED)
 def _link_read(path: Path, _changed_ns: int, _size: int) -> LinkTimes | None:
-    share = _read(path)
+    share = read_record(path)
     return share.link if share else None
 
 
 @lru_cache(maxsize=MOST_REMEMBERED)
 def _yes_read(path: Path, _changed_ns: int, _size: int) -> Yes | None:
-    share = _read(path)
+    share = read_record(path)
     if share is None or share.approval is None:
         return None
     return Yes(

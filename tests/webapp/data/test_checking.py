@@ -88,6 +88,27 @@ def test_the_files_of_the_shop_are_checked_too(data: Path, name: str, text: str,
     assert (fault.file.name, fault.field) == (name, field)
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("shop-before.json", "rack-before.json", "backup.json", "devices.json", "cuts/abc123.json"),
+        *("projects/*/n000001.json", "trash/*/r000001.json", f"projects/*/photos/{'a' * 32}.jpg"),
+        *(f"shares/{'a' * 64}{ending}" for ending in (".json", ".copy.json", ".k3fw07qz.r000001.inputs.json")),
+    ],
+)
+def test_every_other_file_of_a_data_folder_is_checked_too(
+    data: Path, name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Fault: only projects, shop and rack were; a lost yes of a client was not found."""
+    here = first_file(data).parent.name
+    file = data / name.replace("*", here)
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_bytes(b"\0" * 60)
+    assert main(["check", str(data)]) == 1
+    (said,) = capsys.readouterr().out.splitlines()
+    assert said.startswith(f"{file}: ") and "damaged" in said or "may hold a client's yes" in said
+
+
 def test_what_is_wrong_with_the_rack_is_told_with_its_line_and_its_kind(data: Path) -> None:
     text = '{"schema": 1,\n "sticks": [{"id": "s1",\n  "is_board": 1,\n  "length": 300}]}'
     written(data / "rack.json", text)
