@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from everywhere import PARTS
-from looked_at import ENDS, faults, faults_on_paper
+from looked_at import ENDS, faults, faults_around, faults_on_paper
 from tablet import LANDSCAPE, field, press, settled, take_demo
 
 AXE_AT = {"ash-relief": (LANDSCAPE,), "maple-canvas": (LANDSCAPE,), "windows": (LANDSCAPE,)}
@@ -36,7 +36,7 @@ def test_no_page_keeps_anyone_out_or_is_hard_to_read(open_page: Callable[..., An
             continue
         page.goto(address)
         if not is_the_same:
-            found[name] = faults(page, axe_at=() if kind in judged else AXE_AT.get(part, ENDS))
+            found[name] = faults_around(page, axe_at=() if kind in judged else AXE_AT.get(part, ENDS))
         if part == ON_PAPER:
             found[f"{name} on paper"] = faults_on_paper(page)
         judged.add(kind)

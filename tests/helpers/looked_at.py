@@ -20,11 +20,15 @@ NOTHING = {
 
 
 SIZES = (LANDSCAPE, PORTRAIT, PHONE)
+NEWS = (Path(__file__).parents[1] / "browser/news.js").read_text("utf-8")
 AXE = (Path(__file__).parents[1] / "browser/axe.js").read_text("utf-8")
 
 
 ENDS = (LANDSCAPE, PHONE)
 """The widest and the narrowest, which together show every element of a page."""
+
+_judged: set[str] = set()
+"""What axe has judged in this process and found right."""
 
 WIDTH = "document.documentElement.scrollWidth"
 ON_PAPER = f"""[[...document.querySelectorAll("button, .button, nav, input[type=file]")].filter(one =>
@@ -37,20 +41,27 @@ DRAWN = "document.fonts.ready.then(() => new Promise(done => requestAnimationFra
 """Until the page has been drawn at its new size: what it fits to its own width is told that in the first frame."""
 
 
-def faults(page: Any, *, axe_at: Sequence[tuple[int, int]] = ENDS) -> dict[str, Any]:
-    """What axe, a quick eye and a sideways scroll find on a page, by the size that it is turned to."""
-    found = {f"{size[0]} × {size[1]}": faults_at(page, size, axe_at=axe_at) for size in SIZES}
+def faults(page: Any) -> dict[str, Any]:
+    """What axe, a quick eye and a sideways scroll find on a page, by the size that it is turned to, and back again."""
+    found = faults_around(page)
     turn(page, LANDSCAPE)
+    return found
+
+
+def faults_around(page: Any, *, axe_at: Sequence[tuple[int, int]] = ENDS) -> dict[str, Any]:
+    """The same, beginning with the size that the page has; it is left at the other end."""
+    sizes = SIZES[::-1] if page.viewport_size["width"] == PHONE[0] else SIZES
+    found = {f"{size[0]} × {size[1]}": faults_at(page, size, axe_at=axe_at) for size in sizes}
     return {size: fault for size, fault in found.items() if any(fault)}
 
 
 def faults_at(
     page: Any, size: tuple[int, int], *, axe_at: Sequence[tuple[int, int]]
 ) -> tuple[list[str], dict[str, Any], bool]:
-    """The same at one size; axe takes ten times as long as all the rest."""
+    """The same at one size."""
     turn(page, size)
     look, width = page.evaluate(f"{DRAWN}.then(() => [{LOOK.strip()}, {WIDTH}])")
-    violations = axe_violations(page, is_turned=size != axe_at[0]) if size in axe_at else []
+    violations = axe_violations(page) if size in axe_at else []
     return violations, {key: value for key, value in look.items() if value != NOTHING[key]}, width > size[0]
 
 
@@ -60,7 +71,6 @@ def faults_on_paper(page: Any) -> list[Any]:
     page.emulate_media(media="print")
     pressed, width, ground = page.evaluate(ON_PAPER)
     page.emulate_media(media="screen")
-    turn(page, LANDSCAPE)
     is_right = (pressed, ground) == ([], "rgb(255, 255, 255)") and width <= A4[0]
     return [] if is_right else [pressed, width > A4[0], ground]
 
@@ -72,11 +82,14 @@ def turn(page: Any, size: tuple[int, int]) -> None:
         page.set_viewport_size(wanted)
 
 
-def axe_violations(page: Any, *, is_turned: bool = False) -> list[str]:
-    """The names of the rules that a page breaks; listing the others would take long. See `axe.js`."""
-    if not page.evaluate("'axe' in window || 'startAxe' in window && (startAxe(), true)"):
-        start = f"window.startAxe = () => {{{axe.Axe().axe_script}}}"
-        page.add_init_script(start)
-        page.evaluate(f"(() => {{{start}; startAxe();}})()")
-    violations: list[str] = page.evaluate(AXE, is_turned)
+def axe_violations(page: Any) -> list[str]:
+    """The names of the rules that a page breaks, if it has anything that axe has not judged yet. See `news.js`."""
+    news: str = page.evaluate(NEWS, " ".join(_judged))
+    if not news:
+        return []
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(f"(() => {{{axe.Axe().axe_script}}})()")
+    violations: list[str] = page.evaluate(AXE)
+    if not violations:
+        _judged.update(news.split())
     return violations
