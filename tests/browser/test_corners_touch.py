@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from looked_at import faults
-from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, field, imported, press, settled
 
 from webapp.live.addresses import CORNERS
 from webapp.live.grouped import GROUPED, group_of
@@ -32,7 +32,7 @@ BUSY = {
 
 
 def corners(page: Any, demo: str = "cafe-prints.demo", *, group: str) -> Any:
-    page.goto(take_demo(page, demo).replace("setting-out", f"corners/{group}"))
+    page.goto(imported(page, demo).replace("setting-out", f"corners/{group}"))
     return page
 
 
@@ -105,7 +105,7 @@ def test_without_scripts_a_test_cut_is_added_read_and_the_fence_turned(open_page
 
 def test_a_page_full_of_trouble_is_still_easy_to_read(open_page: Callable[..., Any]) -> None:
     page = open_page()
-    at, found = take_demo(page, "cafe-prints.demo").replace("setting-out", "corners"), 0
+    at, found = imported(page, "cafe-prints.demo").replace("setting-out", "corners"), 0
     for group in GROUPED[CORNERS]:
         page.goto(f"{at}/{group}")
         open_all(page)

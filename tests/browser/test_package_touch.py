@@ -5,12 +5,12 @@ from io import BytesIO
 from typing import Any
 
 from real_browser import needed
-from tablet import field, press, settled, take_demo
+from tablet import field, imported, press, settled
 
 
 def package(page: Any, demo: str = "cafe-prints.demo") -> str:
     """Open the mat of a demo; the address of its package."""
-    found = take_demo(page, demo).replace("setting-out", "package")
+    found = imported(page, demo).replace("setting-out", "package")
     page.goto(f"{found}/mat")
     return found
 

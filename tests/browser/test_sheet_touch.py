@@ -4,11 +4,11 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, PORTRAIT, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, imported
 
 
 def at_drawing(page: Any, name: str) -> Any:
-    page.goto(take_demo(page, "cafe-prints.demo").replace("setting-out", f"drawings/{name}"))
+    page.goto(imported(page, "cafe-prints.demo").replace("setting-out", f"drawings/{name}"))
     return page.locator("#paper-view svg >> visible=true")
 
 

@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from typing import Any
 
-from tablet import field, press, settled, take_demo
+from tablet import field, imported, press, settled
 
 
 def sheets(page: Any) -> Any:
     """The sheets of the café, laid out."""
-    page.goto(take_demo(page, "cafe-prints.demo").split("/frames/")[0] + "/sheets")
+    page.goto(imported(page, "cafe-prints.demo").split("/frames/")[0] + "/sheets")
     press(page, page.get_by_role("button", name="Plan the cuts"))
     page.locator("#going").wait_for(state="detached")
     return page
@@ -16,7 +16,7 @@ def sheets(page: Any) -> Any:
 
 def test_layouts_come_by_themselves_and_what_is_typed_meanwhile_stays(open_page: Callable[..., Any]) -> None:
     page = open_page()
-    page.goto(take_demo(page, "cafe-prints.demo").split("/frames/")[0] + "/sheets")
+    page.goto(imported(page, "cafe-prints.demo").split("/frames/")[0] + "/sheets")
     press(page, page.get_by_role("button", name="Plan the cuts"))
     trim = field(page, "panel.trim")
     trim.fill("1")

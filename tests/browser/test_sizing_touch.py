@@ -6,14 +6,14 @@ from typing import Any
 import pytest
 from camera import ACROSS_PX, photo_of, plain_scene
 from looked_at import faults
-from tablet import PHONE, field, press, settled, take_demo
+from tablet import PHONE, field, imported, press, settled
 
 WIDE_PX = 1600
 
 
 def test_eight_taps_put_the_corners_and_a_slow_drag_moves_one(open_page: Callable[..., Any]) -> None:
     page, scene = open_page(PHONE), plain_scene()
-    page.goto(take_demo(page, "cafe-prints.demo").replace("setting-out", "sizes-from-a-photograph"))
+    page.goto(imported(page, "cafe-prints.demo").replace("setting-out", "sizes-from-a-photograph"))
     sent = {"name": "p.jpg", "mimeType": "image/jpeg", "buffer": photo_of(scene, across_px=WIDE_PX)}
     page.locator("#file").set_input_files(sent)
     press(page, page.get_by_role("button", name="Add the photo"))

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from real_browser import needed
-from tablet import take_demo
+from tablet import imported
 
 pdfplumber = needed("pdfplumber")
 
@@ -41,7 +41,7 @@ def test_a_bar_is_true_to_one_pixel_at_300_dots_an_inch(open_page: Callable[...,
 def _printed(open_page: Callable[..., Any], asked: str) -> tuple[int, list[Any]]:
     """How many leaves the page shows, and the pages that the browser prints of them."""
     page = open_page()
-    at = take_demo(page, "cafe-prints.demo").split("/frames/")[0]
+    at = imported(page, "cafe-prints.demo").split("/frames/")[0]
     page.goto(f"{at}/templates/print?{asked}")
     printed = page.pdf(prefer_css_page_size=True)
     return page.locator(".leaf").count(), list(pdfplumber.open(BytesIO(printed)).pages)

@@ -5,11 +5,11 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, field, press, take_demo
+from tablet import LANDSCAPE, PHONE, field, imported, press
 
 
 def timber(page: Any, demo: str = "cafe-prints.demo") -> Any:
-    page.goto(take_demo(page, demo).split("/frames/")[0] + "/timber")
+    page.goto(imported(page, demo).split("/frames/")[0] + "/timber")
     return page
 
 

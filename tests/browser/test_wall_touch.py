@@ -3,12 +3,12 @@
 from collections.abc import Callable
 from typing import Any
 
-from tablet import field, settled, take_demo, take_furnished_demo
+from tablet import field, imported, settled, take_furnished_demo
 
 
 def test_taps_place_frames_on_the_line_without_overlap(open_page: Callable[..., Any]) -> None:
     page = open_page()
-    found = take_demo(page, "cafe-prints.demo").replace("setting-out", "wall")
+    found = imported(page, "cafe-prints.demo").replace("setting-out", "wall")
     page.goto(f"{found}/nails")
     field(page, "wall.across").fill("4000")
     field(page, "wall.across").blur()

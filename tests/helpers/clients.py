@@ -5,7 +5,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from PIL import Image, ImageDraw
-from tablet import field, press, settled, take_demo
+from tablet import field, imported, press, settled
 
 from framecalc.geometry.perspective import square_onto, through
 
@@ -33,9 +33,14 @@ def project_at(page: Any) -> str:
 
 
 def priced(page: Any) -> str:
-    """Take a demo project and give it a price; returns where the project is."""
-    take_demo(page, "cafe-prints.demo")
-    here = project_at(page)
+    """Take a demo project with a price; returns where the project is."""
+    item = {"id": "all", "name": "Frame, all in", "group": "work", "measure": "each frame", "price": "120"}
+    return imported(page, "cafe-prints.demo", quote={"items": [item]}).split("/frames/")[0]
+
+
+def priced_by_hand(page: Any) -> str:
+    """The same, the price given on the page."""
+    here = imported(page, "cafe-prints.demo").split("/frames/")[0]
     page.goto(f"{here}/costs")
     press(page, page.get_by_role("button", name="Add an item"))
     field(page, "name").fill("Frame, all in")
@@ -67,7 +72,7 @@ def without_strokes(page: Any) -> None:
 
 
 def with_photo(page: Any) -> str:
-    here = take_demo(page, "cafe-prints.demo").replace("setting-out", "look")
+    here = imported(page, "cafe-prints.demo").replace("setting-out", "look")
     page.goto(here)
     page.locator("#file").set_input_files({"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": photo()})
     press(page, page.get_by_role("button", name="Add the photo"))

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from tablet import DEMOS, press, take_demo, take_furnished_demo
+from tablet import DEMOS, imported, press, take_furnished_demo
 
 from webapp.live.addresses import TIMBER
 from webapp.live.grouped import GROUPED
@@ -43,7 +43,7 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
 
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
     """A project with three windows and a second mat, and its printed pages."""
-    package = take_demo(page, "cafe-prints.demo").replace("setting-out", "package")
+    package = imported(page, "cafe-prints.demo").replace("setting-out", "package")
     page.goto(f"{package}/mat")
     page.get_by_text("More windows").click()
     press(page, page.get_by_role("button", name="Add a window"))
@@ -83,7 +83,7 @@ def _plan(page: Any, address: str) -> None:
 
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
     """Mark a plan as cut: the page before, its record, and the pages of a shop with off-cuts."""
-    _plan(page, take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
+    _plan(page, imported(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
     mark = page.get_by_role("link", name="Mark as cut").first
     mark.wait_for()
     yield "cut", mark.get_attribute("href")

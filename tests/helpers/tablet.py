@@ -36,14 +36,19 @@ class Door:
 
 def take_demo(page: Any, name: str) -> str:
     """Import the plain project of a demo and open its setting-out page, whose address is returned."""
-    (path,) = [path for path in DEMOS if path.stem == name]
-    document = path.read_text("utf-8")
-    headers = {"Origin": page.request.get("/static/app.css").url.removesuffix("/static/app.css")}
-    answer = page.request.post("/projects/import", multipart={"pasted": document}, headers=headers, max_redirects=0)
-    project = answer.headers["location"]
-    page.goto(f"{project}/frames/{json.loads(document)['frames'][0]['id']}/setting-out")
+    page.goto(imported(page, name))
     found: str = page.url
     return found
+
+
+def imported(page: Any, name: str, **more: Any) -> str:
+    """Import the plain project of a demo, with more; the address of its setting-out page, which is not opened."""
+    (path,) = [path for path in DEMOS if path.stem == name]
+    document = json.loads(path.read_text("utf-8")) | more
+    headers = {"Origin": page.request.get("/static/app.css").url.removesuffix("/static/app.css")}
+    sent = {"pasted": json.dumps(document)}
+    answer = page.request.post("/projects/import", multipart=sent, headers=headers, max_redirects=0)
+    return f"{answer.headers['location']}/frames/{document['frames'][0]['id']}/setting-out"
 
 
 def take_furnished_demo(page: Any, name: str) -> str:

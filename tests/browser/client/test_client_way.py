@@ -5,13 +5,13 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from clients import link_for, priced
+from clients import link_for, priced, priced_by_hand
 from tablet import LANDSCAPE, PHONE, field, press, set_out, settled
 
 
 def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[..., Any]) -> None:
     owner = open_page(LANDSCAPE)
-    here = priced(owner)
+    here = priced_by_hand(owner)
     link = link_for(owner, here, "Ada")
     assert urlsplit(link).hostname == "shop.test"
 
