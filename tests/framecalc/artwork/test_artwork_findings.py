@@ -183,3 +183,12 @@ def test_the_gap_that_is_asked_for_in_a_tray_is_the_least_that_will_do() -> None
     (way,) = next(finding for finding in findings(leaning(9.0), is_tray=True) if finding.ways).ways
     nearly_mm = _more((3.0, 3.0), way.argument, way.value_mm - 0.05)
     assert any(finding.ways for finding in findings(leaning(9.0), clearance_mm=nearly_mm, is_tray=True))
+
+
+@pytest.mark.parametrize("difference_mm", [6.5, 9.0])
+@pytest.mark.parametrize("argument", ["clearance_across_mm", "clearance_up_mm"])
+def test_the_clearance_that_is_asked_for_is_the_least_that_will_do(argument: str, difference_mm: float) -> None:
+    (finding,) = [finding for finding in findings(leaning(difference_mm)) if finding.ways]
+    (way,) = [way for way in finding.ways if way.argument == argument]
+    nearly_mm = _more((3.0, 3.0), argument, way.value_mm - 0.05)
+    assert any(other.ways for other in findings(leaning(difference_mm), clearance_mm=nearly_mm))

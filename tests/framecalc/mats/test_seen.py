@@ -221,3 +221,12 @@ def test_a_mat_knows_its_borders_for_a_sheet_past_its_foot() -> None:
     )
     (found,) = sheet_place_findings(Window(left_mm=10, bottom_mm=-12, across_mm=300, up_mm=350), mat)
     assert (found.ways[0].argument, found.ways[0].value_mm) == ("mat_bottom_mm", 82)
+
+
+@given(ratio=some.floats(0.2, 5))
+def test_what_is_seen_larger_keeps_its_proportions_and_its_place(ratio: float) -> None:
+    seen = SeenImage(across_mm=280, up_mm=380, left_mm=10, below_mm=12)
+    larger = seen.scaled(by_ratio=ratio)
+    assert [larger.across_mm, larger.up_mm, larger.left_mm, larger.below_mm] == pytest.approx(
+        [280 * ratio, 380 * ratio, 10 * ratio, 12 * ratio]
+    )
