@@ -49,7 +49,7 @@ def test_a_panel_without_clearance_is_a_stop(panel: Project) -> None:
 
 def test_a_note_changes_nothing_about_the_job_and_a_size_does(panel: Project) -> None:
     plan = Plan(panel)
-    noted = Plan(project_with(panel, {"note": "for the hall"}), before=plan)
+    noted = Plan(panel.model_copy(update={"note": "for the hall"}), before=plan)
     wider = Plan(project_with(panel, {"frames.f1.section.face_width": "2 in"}), before=plan)
     assert noted.content is plan.content
     assert wider.content is not plan.content

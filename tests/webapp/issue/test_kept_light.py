@@ -41,7 +41,7 @@ def facts(desk: Desk, plan: Plan, tmp_path: Path) -> JobFacts:
 
 def test_a_note_keeps_the_light(desk: Desk, tmp_path: Path) -> None:
     lights, plan = Lights(), job()
-    noted = Plan(project_with(plan.project, {"note": "for the hall"}), before=plan)
+    noted = Plan(plan.project.model_copy(update={"note": "for the hall"}), before=plan)
     first, again = (lights.of(facts(desk, one, tmp_path)) for one in (plan, noted))
     assert [one.code for one in first] == ["costs.unpriced"]
     assert again[0] is first[0]
