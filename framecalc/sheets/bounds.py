@@ -8,7 +8,7 @@ Shares come from functions f of a length with f(a) + f(b) ≤ f(a + b), never fa
 share f(across)·g(up), and a sheet the capacity f(across)·g(up): each cut adds lengths in one direction.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
@@ -26,6 +26,9 @@ DIVISIONS = range(2, 9)
 
 MOST_SIDES = 12
 """Sides of pieces that are tried as steps."""
+
+FEW_SIDES = 6
+"""Sides that are tried where each takes a search."""
 
 Growth = Callable[[int], int]
 
@@ -150,6 +153,31 @@ def _cheapest(kinds: tuple[SheetKind, ...], wanted: int, *, below: int, tried: I
     return below
 
 
+def is_mirrored(job: LayoutJob) -> bool:
+    """Whether each layout of a sheet is one with every part turned as well: all sheets are square, all parts may turn.
+
+    Source: derived: the mirror image at the diagonal.
+    """
+    return all(sheet.across == sheet.up for sheet in job.sheets) and all(piece.may_turn for piece in job.pieces)
+
+
+def shares_of_ways(worths: Sequence[Sequence[int]], most: Sequence[int], *, job: LayoutJob) -> SheetShares:
+    """The share of each piece from what each way that it may lie is worth, and the most that fits a sheet is.
+
+    A piece has the least of its ways; where a layout can be mirrored, all its ways, for a layout and its mirror image
+    together are worth twice the most.
+
+    Args:
+        worths: of each piece, of each of its ways.
+        most: for each kind of sheet, whichever way each of its parts lies.
+    Source: derived, as in the text above.
+    """
+    if is_mirrored(job):
+        pieces = tuple(sum(ways) * (2 // len(ways)) for ways in worths)
+        return SheetShares(pieces=pieces, capacities=tuple(2 * one for one in most))
+    return SheetShares(pieces=tuple(map(min, worths)), capacities=tuple(most))
+
+
 def _wanted(shares: SheetShares, job: LayoutJob) -> int:
     return sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
 
@@ -161,18 +189,30 @@ def _dual(theta: Fraction, wanted: int, *, sheets_of: Iterable[tuple[JobSheet, i
     return theta * wanted - spared
 
 
+def growths(job: LayoutJob, axis: int) -> Iterator[Growth]:
+    """A few functions of a length along an axis that prove bounds, the plain length first.
+
+    Args:
+        axis: 0 across, 1 up.
+    Source: as for `simple_certificate`; steps from both ends after Carlier, Clautiaux and Moukrim, "New reduction
+        procedures and lower bounds for the two-dimensional bin packing problem", 2007, from memory, not re-read.
+    """
+    longest = max((sheet.across, sheet.up)[axis] for sheet in job.sheets)
+    sides = sorted({way[axis] for piece in job.pieces for way in piece.ways})
+    yield partial(_whole_steps, step=1)
+    for side in _spread([side for side in sides if 2 * side <= longest], most=FEW_SIDES):
+        yield partial(_steps_from_both_ends, longest=longest, step=side)
+
+
 def _simple_shares(job: LayoutJob) -> Iterator[SheetShares]:
     across = max(sheet.across for sheet in job.sheets)
     up = max(sheet.up for sheet in job.sheets)
     sides = sorted({side for piece in job.pieces for side in (piece.across, piece.up)})
     for grow_across in _growths(across, sides):
         for grow_up in _growths(up, sides):
-            yield SheetShares(
-                pieces=tuple(
-                    min(grow_across(wide) * grow_up(high) for wide, high, _ in piece.ways) for piece in job.pieces
-                ),
-                capacities=tuple(grow_across(sheet.across) * grow_up(sheet.up) for sheet in job.sheets),
-            )
+            worths = [[grow_across(wide) * grow_up(high) for wide, high, _ in piece.ways] for piece in job.pieces]
+            most = [grow_across(sheet.across) * grow_up(sheet.up) for sheet in job.sheets]
+            yield shares_of_ways(worths, most, job=job)
 
 
 def _growths(longest: int, sides: list[int]) -> Iterator[Growth]:
@@ -184,6 +224,7 @@ def _growths(longest: int, sides: list[int]) -> Iterator[Growth]:
     for side in _spread(sides, most=MOST_SIDES):
         yield partial(_whole_steps, step=side)
         if side <= longest // 2:
+            yield partial(_steps_from_both_ends, longest=longest, step=side)
             yield partial(_all_or_nothing, longest=longest, side=side)
 
 
@@ -202,6 +243,13 @@ def _all_or_nothing(length: int, *, longest: int, side: int) -> int:
     if length < side:
         return 0
     return length if length <= longest - side else longest
+
+
+def _steps_from_both_ends(length: int, *, longest: int, step: int) -> int:
+    """Whole steps of what is shorter than half, twice; of a longer length, all but the whole steps that it leaves."""
+    if 2 * length < longest:
+        return 2 * (length // step)
+    return longest // step if 2 * length == longest else 2 * (longest // step - (longest - length) // step)
 
 
 def _spread(sides: list[int], *, most: int) -> list[int]:

@@ -6,9 +6,11 @@ where they do not, the difference is all that could still be saved.
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from itertools import chain, repeat
 from random import Random
 
 from framecalc.search.watch import Watch
+from framecalc.sheets.bars import bar_certificates
 from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import simple_certificate
 from framecalc.sheets.coarse import coarse_table, rounded, set_out
@@ -29,6 +31,12 @@ from framecalc.sheets.whole_numbers import LayoutJob
 
 FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
 """Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
+
+ANEW_ROUNDS = 1_000
+"""Rounds after each beginning from another layout."""
+
+BARS_SHARE_S = 5.0
+"""The longest that bounds by bars may take [s]."""
 
 LAST_RATIO = 0.1
 """The share of the time that is kept for the left-overs, when the proof has not come by then."""
@@ -58,13 +66,21 @@ def nobody_asked(search: ColumnSearch) -> None:
     """Tell nobody how the search is going. Source: derived."""
 
 
-def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> ColumnSearch:
+def find_layout(
+    job: LayoutJob,
+    *,
+    watch: Watch,
+    report: Report = nobody_asked,
+    seed: int = 1,
+    most_beginnings: int | None = None,
+) -> ColumnSearch:
     """Find the layout with the lowest price, or the best that the time allows, with a bound.
 
     Args:
         watch: when it is over, the best so far is returned.
         report: called with the search after each step that may have bettered it.
         seed: of the random choices; the same seed and enough time give the same layout.
+        most_beginnings: how often to begin anew where the proof fails; None while the time lasts.
     Source: derived.
     """
     random = Random(seed)
@@ -72,7 +88,8 @@ def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, 
     certificate = simple_certificate(job, is_enough=watch.cancelled)
     search = ColumnSearch(job=job, layout=layout, certificate=certificate)
     to_the_proof = watch.at_most((1 - LAST_RATIO) * watch.remaining_s)
-    for step in STEPS:
+    anew = repeat(_by_beginning_anew) if most_beginnings is None else repeat(_by_beginning_anew, most_beginnings)
+    for step in chain(STEPS, anew):
         report(search)
         if search.is_proved or to_the_proof.over:
             break
@@ -84,13 +101,15 @@ def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, 
 
 
 def _by_first_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
-    _by_trial(search, rounds=FIRST_ROUNDS, random=random, watch=watch)
+    _by_trial(search, search.layout, rounds=FIRST_ROUNDS, random=random, watch=watch)
 
 
-def _by_trial(search: ColumnSearch, *, rounds: int, random: Random, watch: Watch) -> None:
-    """Break up and fill again; well filled sheets are kept as columns."""
+def _by_trial(
+    search: ColumnSearch, layout: Sequence[FilledSheet], *, rounds: int, random: Random, watch: Watch
+) -> None:
+    """Break a layout up and fill it again; well filled sheets are kept as columns."""
     tried = improved(
-        search.layout,
+        layout,
         job=search.job,
         random=random,
         rounds=rounds,
@@ -120,6 +139,14 @@ def _by_quick_columns(search: ColumnSearch, *, random: Random, watch: Watch) -> 
         heeding = pattern_table(search.job, keeps_strips=True)
         make_columns(search, yields=heeding, proves=False, random=random, watch=watch.at_most(SHARE_S))
         choose_whole(search, watch=watch)
+
+
+def _by_bars(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
+    """Bound the price by bars."""
+    for certificate in bar_certificates(search.job, watch=watch.at_most(BARS_SHARE_S)):
+        search.take(certificate)
+        if search.is_proved:
+            return
 
 
 def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
@@ -192,9 +219,20 @@ def _by_columns_of(
 def _by_more_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Break up and fill again for longer, then choose among all fillings met."""
     if not search.is_proved:
-        _by_trial(search, rounds=MORE_ROUNDS, random=random, watch=watch)
+        _by_trial(search, search.layout, rounds=MORE_ROUNDS, random=random, watch=watch)
     if not search.is_proved:
         make_columns(search, yields=None, proves=False, random=random, watch=watch)
+        choose_whole(search, watch=watch)
+
+
+def _by_beginning_anew(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
+    """Begin with another layout, break up and fill again, then choose among the fillings of all beginnings."""
+    if len(search.columns) >= MOST_POOLED:
+        kept = random.sample(tuple(search.columns), k=MOST_POOLED // 2)
+        search.columns = dict.fromkeys((*search.layout, *kept))
+    start = first_layout(search.job, random=random, tries=1)
+    _by_trial(search, start, rounds=ANEW_ROUNDS, random=random, watch=watch)
+    if not search.is_proved:
         choose_whole(search, watch=watch)
 
 
@@ -214,6 +252,7 @@ def _for_left_over(search: ColumnSearch, *, random: Random, watch: Watch) -> Non
 STEPS = (
     _by_first_trial,
     _by_quick_columns,
+    _by_bars,
     _by_more_trial,
     _by_blocks,
     _by_coarse_columns,
@@ -221,4 +260,4 @@ STEPS = (
     _by_slow_columns,
     *(_by_more_trial,) * MORE_TRIALS,
 )
-"""The search, step by step; it ends with the step that proves a layout best."""
+"""The search, step by step; it ends with the step that proves a layout best, and begins anew while its time lasts."""

@@ -20,7 +20,11 @@ def tell_nobody(layout: SheetLayout) -> None:
 
 
 def lay_out_sheets(
-    problem: SheetProblem, *, watch: Watch, report: Callable[[SheetLayout], None] = tell_nobody
+    problem: SheetProblem,
+    *,
+    watch: Watch,
+    report: Callable[[SheetLayout], None] = tell_nobody,
+    most_beginnings: int | None = None,
 ) -> SheetLayout:
     """Lay parts out on sheets: the least bought or paid, then the fewest sheets cut, then the largest left-over.
 
@@ -31,6 +35,7 @@ def lay_out_sheets(
         problem: made by `sheet_problem`.
         watch: how long it may take, and whether it is cancelled.
         report: called now and then with the best layout so far.
+        most_beginnings: how often to begin anew where the proof fails; None while the time lasts.
     Raises:
         ImpossibleLayout: the layout found fails its own check.
     Source: derived.
@@ -50,7 +55,7 @@ def lay_out_sheets(
     def pass_on(search: ColumnSearch) -> None:
         report(_answer(search, job, problem))
 
-    layout = _answer(find_layout(job, watch=watch, report=pass_on), job, problem)
+    layout = _answer(find_layout(job, watch=watch, report=pass_on, most_beginnings=most_beginnings), job, problem)
     faults = faults_of(layout, problem=problem)
     if faults:
         raise ImpossibleLayout(f"The layout was thrown away, because its own check failed: {faults[0]}.", field="stock")

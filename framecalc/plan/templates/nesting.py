@@ -41,7 +41,7 @@ def nested(template: Template, *, copies: int, bed: Bed) -> tuple[Template, ...]
         stock=[StockSheet(name="bed", across_mm=bed.across_mm, up_mm=bed.up_mm)],
         kerf_mm=bed.gap_mm,
     )
-    layout = lay_out_sheets(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic))
+    layout = lay_out_sheets(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic), most_beginnings=0)
     return tuple(_on_bed(sheet, parts, template) for sheet in layout.sheets)
 
 

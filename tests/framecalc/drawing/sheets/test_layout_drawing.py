@@ -40,7 +40,7 @@ def problem(name: str) -> SheetProblem:
 @cache
 def layout(name: str) -> SheetLayout:
     ticks = count()
-    return lay_out_sheets(problem(name), watch=start_watch(1.0, clock=lambda: next(ticks) * 0.0))
+    return lay_out_sheets(problem(name), watch=start_watch(1.0, clock=lambda: next(ticks) * 0.0), most_beginnings=0)
 
 
 def drawn_sheets(name: str) -> list[DrawnSheet]:

@@ -1,0 +1,89 @@
+"""Bounds from bars: no filling is worth more than they say, they prove what areas do not, and a wrong one is caught."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from random import Random
+
+import pytest
+from sheet_jobs import ticks
+
+from framecalc.search.watch import start_watch
+from framecalc.sheets.bars import bar_certificates
+from framecalc.sheets.bounds import SheetCertificate, SheetShares, is_mirrored, least_price, simple_certificate
+from framecalc.sheets.packing import FilledSheet, fill, first_layout, ordered, price_of
+from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem
+from framecalc.sheets.whole_numbers import LayoutJob, job_of
+
+
+def job_by_chance(seed: int, *, square: bool, turns: float) -> LayoutJob:
+    """Nine sizes of parts, some of them twice, on one kind of sheet or two."""
+    random = Random(seed)
+    sheets = [StockSheet(name="sheet", across_mm=100, up_mm=100 if square else 140)]
+    if not square:
+        sheets.append(StockSheet(name="off-cut", across_mm=130, up_mm=70, count=2))
+    parts = [
+        SheetPart(
+            name=f"part {number}",
+            across_mm=random.randint(15, 95),
+            up_mm=random.randint(15, 68),
+            count=random.choice((1, 1, 2)),
+            may_turn=random.random() < turns,
+        )
+        for number in range(9)
+    ]
+    return job_of(sheet_problem(parts=parts, stock=sheets, kerf_mm=random.choice((0, 3)), least_strip_mm=0))
+
+
+def fillings(job: LayoutJob, random: Random) -> Iterator[FilledSheet]:
+    everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count)]
+    for _ in range(60):
+        for sheet in range(len(job.sheets)):
+            yield fill(sheet, ordered(everything, job, random), job=job, random=random)[0]
+
+
+def is_worth_more(filled: FilledSheet, shares: SheetShares) -> bool:
+    return sum(shares.pieces[piece] for piece in filled.pieces) > shares.capacities[filled.sheet]
+
+
+def bounds_of(job: LayoutJob) -> tuple[SheetCertificate, ...]:
+    return tuple(bar_certificates(job, watch=start_watch(9, clock=ticks())))
+
+
+@pytest.mark.parametrize("turns", [0.0, 0.5, 1.0])
+@pytest.mark.parametrize("square", [True, False])
+def test_no_filling_is_worth_more_than_a_sheet(square: bool, turns: float) -> None:
+    for seed in range(4):
+        job = job_by_chance(seed, square=square, turns=turns)
+        found, random = bounds_of(job), Random(seed)
+        filled = tuple(fillings(job, random))
+        assert found and not any(is_worth_more(one, bound.shares) for bound in found for one in filled)
+        price = price_of(first_layout(job, random=random), job)
+        assert max(least_price(bound, job=job, known=price + 1) for bound in found) <= price
+
+
+def test_a_share_too_large_is_caught_by_a_filling() -> None:
+    """The check above finds a planted fault: the most of a sheet taken for less than it is."""
+    job = job_by_chance(1, square=True, turns=1.0)
+    best = max(bounds_of(job), key=lambda one: one.bound).shares
+    wrong = replace(best, capacities=tuple(most * 3 // 4 for most in best.capacities))
+    assert any(is_worth_more(one, wrong) for one in fillings(job, Random(1)))
+
+
+def test_bars_prove_what_areas_halves_and_thirds_do_not() -> None:
+    """Of the widths 70, 40 and 35 no two lie beside a 70, and 40 + 35 leaves a quarter: worth 1, 1/2 and 1/2."""
+    sizes = ((70, 50), (70, 50), (40, 50), (40, 50), (35, 50), (35, 50), (40, 50), (40, 50))
+    parts = [
+        SheetPart(name=f"part {number}", across_mm=across, up_mm=up, may_turn=False)
+        for number, (across, up) in enumerate(sizes)
+    ]
+    sheet = StockSheet(name="sheet", across_mm=100, up_mm=100)
+    job = job_of(sheet_problem(parts=parts, stock=[sheet], kerf_mm=0, least_strip_mm=0))
+    best = max(bounds_of(job), key=lambda one: one.bound)
+    assert best.bound == pytest.approx(2.5 * job.sheets[0].price, rel=1e-3)
+    assert best.bound >= simple_certificate(job).bound
+
+
+def test_a_mirror_image_counts_only_where_there_is_one() -> None:
+    assert is_mirrored(job_by_chance(1, square=True, turns=1.0))
+    assert not is_mirrored(job_by_chance(1, square=False, turns=1.0))
+    assert not is_mirrored(job_by_chance(1, square=True, turns=0.0))
