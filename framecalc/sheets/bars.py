@@ -37,7 +37,7 @@ TURNS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class PieceAlong:
     """One way that a piece may lie, with its sizes across and up."""
 
     piece: int
@@ -59,7 +59,7 @@ class BarJob:
     `is_mirrored`: every layout is to be counted with its mirror image, so that each way of a piece is as frequent.
     """
 
-    ways: tuple[Way, ...]
+    ways: tuple[PieceAlong, ...]
     counts: tuple[int, ...]
     lengths: tuple[int, ...]
     sheets: tuple[int, ...]
@@ -88,15 +88,15 @@ def bar_certificates(job: LayoutJob, *, watch: Watch) -> Iterator[SheetCertifica
             along, beside = 1 - along, found
 
 
-def _ways(job: LayoutJob) -> Iterator[Way]:
+def _ways(job: LayoutJob) -> Iterator[PieceAlong]:
     """The ways that some sheet takes."""
     for number, piece in enumerate(job.pieces):
         for across, up, _ in piece.ways:
             if any(across <= sheet.across and up <= sheet.up for sheet in job.sheets):
-                yield Way(piece=number, sizes=(across, up))
+                yield PieceAlong(piece=number, sizes=(across, up))
 
 
-def _starts(job: LayoutJob, ways: tuple[Way, ...]) -> Iterator[tuple[int, Worths]]:
+def _starts(job: LayoutJob, ways: tuple[PieceAlong, ...]) -> Iterator[tuple[int, Worths]]:
     """Worths beside to begin with, those of plain lengths first, for bars along each direction."""
     grown = [tuple(growths(job, axis)) for axis in (1, 0)]
     axes = (0,) if is_mirrored(job) else (0, 1)
@@ -107,7 +107,7 @@ def _starts(job: LayoutJob, ways: tuple[Way, ...]) -> Iterator[tuple[int, Worths
             yield along, beside
 
 
-def _bar_job(job: LayoutJob, ways: tuple[Way, ...], along: int) -> BarJob:
+def _bar_job(job: LayoutJob, ways: tuple[PieceAlong, ...], along: int) -> BarJob:
     lengths, sheets = [way.sizes[along] for way in ways], [size[along] for size in job.sizes]
     step = reduce(gcd, (*lengths, *sheets))
     step *= ceil(max(sheets) / step / MOST_PLACES)
@@ -120,7 +120,7 @@ def _bar_job(job: LayoutJob, ways: tuple[Way, ...], along: int) -> BarJob:
     )
 
 
-def _shares(job: LayoutJob, ways: tuple[Way, ...], along: Worths, beside: Worths) -> SheetShares:
+def _shares(job: LayoutJob, ways: tuple[PieceAlong, ...], along: Worths, beside: Worths) -> SheetShares:
     worths: list[list[int]] = [[] for _ in job.pieces]
     for way, one, other in zip(ways, along.ways, beside.ways, strict=True):
         worths[way.piece].append(one * other)
