@@ -60,8 +60,7 @@ def _made_from(number: int, kept: set[int], saved: Mapping[int, Saved], before: 
 
 
 def _newest_at(dated: dict[int, datetime], moments: Iterable[datetime]) -> Iterable[int]:
-    """The revision that was the newest at each moment."""
+    """The revision that was the newest at each moment; all of them where a clock was wrong, so that nobody can say."""
     for moment in moments:
         earlier = [number for number, when in dated.items() if when <= moment]
-        if earlier:
-            yield max(earlier)
+        yield from [max(earlier)] if earlier else dated

@@ -71,6 +71,26 @@ def test_what_was_named_shown_or_cut_stays(store: Store, worked: str) -> None:
     assert numbers(store, worked) == [1, 4, 7, 10, 13, 20, 30]
 
 
+def test_a_cut_from_before_every_revision_says_that_a_clock_was_wrong_and_nothing_goes(
+    store: Store, worked: str
+) -> None:
+    """Fault: a computer that had lost its clock marked a plan as cut in 1970, and what was cut was removed."""
+    assert store.thin(worked, Used(moments=(datetime(1970, 1, 1, tzinfo=UTC),))) == 0
+
+
+def test_a_revision_dated_in_the_future_or_without_a_zone_stays(store: Store, worked: str, clock: Clock) -> None:
+    now, clock.now = clock.now, START + timedelta(days=4000)
+    saved(store, worked, prints(31))
+    clock.now = now - timedelta(days=1)
+    saved(store, worked, prints(32))
+    clock.now = now
+    path = store.folder(worked) / "r000005.json"
+    path.write_text(path.read_text("utf-8").replace('Z",', '",', 1), "utf-8")
+    assert store.head(worked).number == 32, "the number counts, not the day"
+    store.thin(worked, Used())
+    assert {5, 31, 32} <= set(numbers(store, worked))
+
+
 def test_what_undo_and_redo_lead_to_stays(store: Store, worked: str, clock: Clock) -> None:
     for _ in range(3):
         store.undo(worked, base=store.head(worked).number, tab="t1")
