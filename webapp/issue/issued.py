@@ -27,7 +27,7 @@ from pydantic import TypeAdapter, ValidationError
 from framecalc.client.difference import ClientFacts
 from framecalc.units import Step
 from webapp.data.errors import StoreError
-from webapp.data.times import is_time
+from webapp.data.times import is_day, is_time
 from webapp.issue.offer import Issued, IssuedChoice, total_in
 
 SIGNS = 12
@@ -301,7 +301,8 @@ def read_record(path: Path) -> Share | None:
         share = SHARE.validate_json(path.read_bytes())
     except (OSError, ValidationError):
         return None
-    return share if all(map(is_time, share.times)) else None
+    is_dated = all(map(is_time, share.times)) and (not share.issued.ready or is_day(share.issued.ready))
+    return share if is_dated else None
 
 
 def _yes_in(path: Path) -> Yes | None:

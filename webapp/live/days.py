@@ -1,17 +1,18 @@
-"""Times of the store written for people, in the computer's own time zone."""
+"""Times of the store written for people, in the computer's own time zone; blank where a file has none or no such."""
 
 from datetime import datetime
 
 from framecalc.words import Words, day_said
+from webapp.data.times import is_time
 
 
 def day(when: str) -> str:
     """The day of a time, in the computer's own time zone; a blank stays blank.
 
-    >>> day("")
-    ''
+    >>> day(""), day("yesterday")
+    ('', '')
     """
-    if not when:
+    if not is_time(when):
         return ""
     local = datetime.fromisoformat(when).astimezone()
     return f"{local.day} {local:%b %Y}"
@@ -23,7 +24,7 @@ def written_when(when: str) -> str:
     >>> written_when("")
     ''
     """
-    if not when:
+    if not is_time(when):
         return ""
     return datetime.fromisoformat(when).astimezone().strftime("%-d %b %Y, %H:%M")
 
@@ -34,7 +35,7 @@ def day_in(when: str, words: Words) -> str:
     >>> day_in("", Words.US)
     ''
     """
-    return day_said(datetime.fromisoformat(when).astimezone().date(), words) if when else ""
+    return day_said(datetime.fromisoformat(when).astimezone().date(), words) if is_time(when) else ""
 
 
 def minute_in(when: str, words: Words) -> str:
@@ -43,4 +44,4 @@ def minute_in(when: str, words: Words) -> str:
     >>> minute_in("", Words.US)
     ''
     """
-    return f"{day_in(when, words)}, {datetime.fromisoformat(when).astimezone():%H:%M}" if when else ""
+    return f"{day_in(when, words)}, {datetime.fromisoformat(when).astimezone():%H:%M}" if is_time(when) else ""

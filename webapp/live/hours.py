@@ -12,6 +12,7 @@ from framecalc.project import items_at, read_project, with_value
 from framecalc.project.bench import MOST_HOURS
 from framecalc.project.document import Document
 from webapp.data.revisions import Revision
+from webapp.data.times import is_time
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 
 LONGEST_MIN = 24 * 60
@@ -36,12 +37,14 @@ def stopped(head: ProjectAtRevision) -> Document:
 
 
 def minutes_since(when: str) -> int:
-    """Whole minutes since a time of the store, rounded up; 0 where there is none."""
-    try:
-        begun = datetime.fromisoformat(when).astimezone(UTC)
-    except ValueError:
+    """Whole minutes since a time of the store, rounded up; 0 where there is none.
+
+    >>> minutes_since(""), minutes_since("0001-01-01T00:00:00+14:00")
+    (0, 0)
+    """
+    if not is_time(when):
         return 0
-    return max(0, -(-int((datetime.now(UTC) - begun).total_seconds()) // 60))
+    return max(0, -(-int((datetime.now(UTC) - datetime.fromisoformat(when)).total_seconds()) // 60))
 
 
 def with_spell(document: Document, plan: Plan, step: WorkStep, minutes: int) -> Document:

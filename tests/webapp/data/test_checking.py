@@ -106,7 +106,7 @@ def test_every_other_file_of_a_data_folder_is_checked_too(
     file.write_bytes(b"\0" * 60)
     assert main(["check", str(data)]) == 1
     (said,) = capsys.readouterr().out.splitlines()
-    assert (said.startswith(f"{file}: ") and "damaged" in said) or "may hold a client's yes" in said
+    assert said.startswith(f"{file}: ") and ("damaged" in said or "may hold a client's yes" in said)
 
 
 def test_what_is_wrong_with_the_rack_is_told_with_its_line_and_its_kind(data: Path) -> None:

@@ -40,7 +40,20 @@ def undated(path: Path) -> None:
     path.write_text(json.dumps(document | {"expires": "soon"}))
 
 
-@pytest.mark.parametrize("harm", [cut_short, wiped, undated, Path.unlink])
+def without_a_zone(path: Path) -> None:
+    """Fault: the client's page broke down, since such a time cannot be held against now."""
+    document = json.loads(path.read_text("utf-8"))
+    path.write_text(json.dumps(document | {"expires": "2036-01-01T00:00:00"}))
+
+
+def ready_on_no_day(path: Path) -> None:
+    """Fault: the client's page broke down."""
+    document = json.loads(path.read_text("utf-8"))
+    document["issued"]["ready"] = "2026-13-45"
+    path.write_text(json.dumps(document))
+
+
+@pytest.mark.parametrize("harm", [cut_short, wiped, undated, without_a_zone, ready_on_no_day, Path.unlink])
 @pytest.mark.parametrize("copy", [0, 1])
 def test_a_yes_is_found_again_when_one_of_its_files_is_damaged(job: Job, shelf: Shelf, harm: Any, copy: int) -> None:
     (secret, share), (other, _) = job.share(), job.share()

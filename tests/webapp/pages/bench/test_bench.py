@@ -1,10 +1,13 @@
 """The bench without scripts: cards one after another, ticks that are those of the lists, and what came out."""
 
+import json
 import time
 
 import httpx
 import pytest
 from pages import Browser, Element, planned_job, read, sent_by
+
+from webapp.pages.projects.demos import demo
 
 
 @pytest.fixture
@@ -185,3 +188,19 @@ def test_a_cutter_of_the_shop_is_named_on_the_card_of_a_profile(browser: Browser
     sent |= {f"{cutter}.size": "3", f"{cutter}.has_bearing": "yes", "do": "save"}
     browser.post("/shop", sent)
     assert "Round-over, radius 3 mm, with bearing" in browser.get(f"{at}/bench/profile").by_id("main").text
+
+
+@pytest.mark.parametrize("when", ["yesterday", "0001-01-01T00:00:00+14:00", "2026-01-01T00:00:00"])
+def test_a_file_with_times_that_are_none_is_shown_without_them(browser: Browser, when: str) -> None:
+    """Fault: the pages of the bench and of the finish broke down."""
+    document = demo("cafe-prints.demo")
+    frame = document["frames"][0]
+    frame["as_cut"] = [{"id": "a1", "quantity": "face width", "size": "22 mm", "when": when}]
+    hours = [{"id": "h1", "step": "Milling and cutting", "minutes": 5, "when": when}]
+    document["bench"] = {"running": "Milling and cutting", "running_since": when, "hours": hours}
+    sent = {"file": ("x.json", json.dumps(document))}
+    at = browser.post("/projects/import", files=sent).headers["location"]
+    for page in ("bench", "bench/finish", "bench/glue-up-timetable", "costs"):
+        answer = browser.client.get(f"{at}/{page}", follow_redirects=True)
+        assert "Something went wrong" not in answer.text and answer.status_code < 500, page
+    assert "22 mm" in browser.get(f"{at}/bench").by_id("main").text
