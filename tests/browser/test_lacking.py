@@ -8,8 +8,18 @@ from pathlib import Path
 import pytest
 from real_browser import CHROMIUM, NEEDS, playwright
 
-ROOT = Path(__file__).parents[2]
-ONE_TEST = "tests/browser/test_lacking.py::test_the_browser_starts"
+HELPERS = Path(__file__).parents[1] / "helpers"
+ONE_TEST = """
+import pytest
+from real_browser import browsers
+
+@pytest.fixture
+def chromium():
+    yield from browsers()
+
+def test_the_browser_starts(chromium):
+    assert chromium
+"""
 
 
 def test_the_browser_starts(chromium: object) -> None:
@@ -18,9 +28,11 @@ def test_the_browser_starts(chromium: object) -> None:
 
 @pytest.mark.skipif(playwright is None or CHROMIUM is None, reason=NEEDS)
 @pytest.mark.parametrize(("ci", "outcome"), [("", "1 skipped"), ("1", "1 error")])
-def test_a_driver_that_does_not_start_is_told_with_what_it_wants(ci: str, outcome: str) -> None:
-    command = [sys.executable, "-m", "pytest", "-rsE", "-p", "no:cacheprovider", "-p", "no:xdist", ONE_TEST]
-    lame = os.environ | {"PLAYWRIGHT_NODEJS_PATH": sys.executable, "CI": ci, "COLUMNS": "400"}
-    said = subprocess.run(command, cwd=ROOT, env=lame, capture_output=True, text=True, check=False).stdout
+def test_a_driver_that_does_not_start_is_told_with_what_it_wants(ci: str, outcome: str, tmp_path: Path) -> None:
+    (tmp_path / "test_one.py").write_text(ONE_TEST)
+    command = [sys.executable, "-m", "pytest", "-rsE", "-p", "no:cacheprovider", "test_one.py"]
+    plain = {"PYTHONPATH": str(HELPERS), "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1", "COLUMNS": "400"}
+    lame = os.environ | plain | {"PLAYWRIGHT_NODEJS_PATH": sys.executable, "CI": ci}
+    said = subprocess.run(command, cwd=tmp_path, env=lame, capture_output=True, text=True, check=False).stdout
     assert outcome in said.splitlines()[-1]
     assert NEEDS in said

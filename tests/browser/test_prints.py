@@ -5,9 +5,8 @@ from collections.abc import Callable
 from io import BytesIO
 from typing import Any
 
-import pytest
 from real_browser import needed
-from tablet import take_demo
+from tablet import imported, take_demo
 
 from webapp.pages.projects.demos import demo
 
@@ -20,32 +19,27 @@ def leaves(page: Any, paper: str) -> Any:
     return pdfplumber.open(BytesIO(page.pdf(format=paper))).pages
 
 
-@pytest.mark.parametrize("paper", A4_AND_LETTER)
-def test_setting_out_prints_its_four_drawings_on_the_first_of_two_leaves(
-    open_page: Callable[..., Any], paper: str
-) -> None:
+def test_setting_out_prints_its_four_drawings_on_the_first_of_two_leaves(open_page: Callable[..., Any]) -> None:
     """Fault: on paper there was one drawing, or none."""
     page = open_page()
     take_demo(page, "cafe-prints.demo")
-    first, second = leaves(page, paper)
-    text = first.extract_text()
-    for drawing in ("Front", "Section", "Members", "Corner"):
-        assert drawing in text
-    assert "All sizes" not in text and "All sizes" in second.extract_text()
+    for paper in A4_AND_LETTER:
+        first, second = leaves(page, paper)
+        text = first.extract_text()
+        for drawing in ("Front", "Section", "Members", "Corner"):
+            assert drawing in text, paper
+        assert "All sizes" not in text and "All sizes" in second.extract_text()
 
 
-@pytest.mark.parametrize("paper", A4_AND_LETTER)
-def test_an_enlarged_drawing_prints_on_one_leaf(open_page: Callable[..., Any], paper: str) -> None:
+def test_an_enlarged_drawing_prints_on_one_leaf(open_page: Callable[..., Any]) -> None:
     page = open_page()
-    page.goto(take_demo(page, "cafe-prints.demo").replace("setting-out", "drawings/front"))
-    (leaf,) = leaves(page, paper)
-    assert "scale 1:5" in leaf.extract_text()
+    page.goto(imported(page, "cafe-prints.demo").replace("setting-out", "drawings/front"))
+    for paper in A4_AND_LETTER:
+        (leaf,) = leaves(page, paper)
+        assert "scale 1:5" in leaf.extract_text(), paper
 
 
-@pytest.mark.parametrize("paper", A4_AND_LETTER)
-def test_every_card_of_twelve_frames_prints_on_the_leaves_that_it_names(
-    open_page: Callable[..., Any], paper: str
-) -> None:
+def test_every_card_of_twelve_frames_prints_on_the_leaves_that_it_names(open_page: Callable[..., Any]) -> None:
     """Fault: the second setting of the saw stood on a leaf without a heading."""
     page = open_page()
     document = demo("cafe-prints.demo")
@@ -58,7 +52,9 @@ def test_every_card_of_twelve_frames_prints_on_the_leaves_that_it_names(
     answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
     page.goto(f"{answer.url.split('/frames')[0]}/bench/print")
     headings = page.locator("article h2").all_inner_texts()
-    printed = leaves(page, paper)
-    assert len(printed) == len(headings) and any(one.endswith("leaf 2 of 2") for one in headings)
-    for leaf, heading in zip(printed, headings, strict=True):
-        assert leaf.extract_text().startswith(heading.split(" leaf")[0])
+    assert any(one.endswith("leaf 2 of 2") for one in headings)
+    for paper in A4_AND_LETTER:
+        printed = leaves(page, paper)
+        assert len(printed) == len(headings), paper
+        for leaf, heading in zip(printed, headings, strict=True):
+            assert leaf.extract_text().startswith(heading.split(" leaf")[0]), paper

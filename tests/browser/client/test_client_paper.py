@@ -16,12 +16,26 @@ from webapp.pages.projects.demos import demo
 NOTE = "Ready in three weeks, if the oak comes in time. "
 
 
-@pytest.mark.parametrize(("frames", "note", "shop_note"), [(1, 3, 3), (3, 41, 41), (12, 41, 3), (60, 3, 0)])
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
-    open_page: Callable[..., Any], frames: int, note: int, shop_note: int, paper: str
-) -> None:
+PAPERS = ("A4", "Letter")
+
+
+def the_leaf(page: Any, paper: str) -> Any:
+    """What a page prints on one leaf of paper."""
     pdfplumber = needed("pdfplumber")
+    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
+        (leaf,) = printed.pages
+        assert leaf.objects
+    return leaf
+
+
+def letters(leaf: Any) -> list[Any]:
+    return [letter for letter in leaf.chars if letter["text"].strip()]
+
+
+@pytest.mark.parametrize(("frames", "note", "shop_note"), [(1, 3, 3), (3, 41, 41), (12, 41, 3), (60, 3, 0)])
+def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
+    open_page: Callable[..., Any], frames: int, note: int, shop_note: int
+) -> None:
     page = open_page(LANDSCAPE)
     document = priced(demo("cafe-prints.demo"))
     document["frames"] = [
@@ -36,25 +50,19 @@ def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
     answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
     page.goto(f"{project_at(type('At', (), {'url': answer.url}))}/quote")
     assert "fits on one sheet" in page.locator("nav").inner_text()
-    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
-        assert len(printed.pages) == 1
-        (sheet,) = printed.pages
-        text = sheet.extract_text()
-        letters = [letter for letter in sheet.chars if letter["text"].strip()]
-    assert f"Linocut number {frames - 1}" in text and "Total" in text
-    assert "The last word." in text and "The very end." in text
-    assert min(letter["size"] for letter in letters) >= 5.5
-    assert max(letter["bottom"] for letter in letters) < sheet.height - 20
+    for paper in PAPERS:
+        leaf = the_leaf(page, paper)
+        text = leaf.extract_text()
+        assert f"Linocut number {frames - 1}" in text and "Total" in text
+        assert "The last word." in text and "The very end." in text
+        assert min(letter["size"] for letter in letters(leaf)) >= 5.5
+        assert max(letter["bottom"] for letter in letters(leaf)) < leaf.height - 20
 
 
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(
-    open_page: Callable[..., Any], paper: str
-) -> None:
+def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(open_page: Callable[..., Any]) -> None:
     """The sheet of the picture prints 100 mm wide. Outside 433 mm, with 0.085 of it and 0.8 of 20 mm of wall on either
     side, so the artwork of 280 × 200 mm is drawn at 100 / 538.6.
     """
-    pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
     look = with_photo(page)
     here = look.split("/frames/")[0]
@@ -62,20 +70,18 @@ def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(
     page.locator("label:has([name=price])").tap()
     page.goto(made_link(page))
     without_strokes(page)
-    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
-        (sheet,) = printed.pages
-        text, images = sheet.extract_text(), sheet.images
-        low = max(letter["bottom"] for letter in sheet.chars if letter["text"].strip())
-    assert "Approve" not in text and "Your name" not in text and "Ask for" not in text
-    assert "Outside" in text and "agreed as drawn" in text and "Open until" in text and "Offer" in text
-    found = [(image["width"] * 25.4 / 72, image["height"] * 25.4 / 72) for image in images]
     scale = 100 / (433 + 2 * (433 * 0.085 + 20 * 0.8))
-    assert any(size == pytest.approx((280 * scale, 200 * scale), abs=0.2) for size in found), found
-    assert low < sheet.height - 20
+    for paper in PAPERS:
+        leaf = the_leaf(page, paper)
+        text = leaf.extract_text()
+        assert "Approve" not in text and "Your name" not in text and "Ask for" not in text
+        assert "Outside" in text and "agreed as drawn" in text and "Open until" in text and "Offer" in text
+        found = [(image["width"] * 25.4 / 72, image["height"] * 25.4 / 72) for image in leaf.images]
+        assert any(size == pytest.approx((280 * scale, 200 * scale), abs=0.2) for size in found), found
+        assert max(letter["bottom"] for letter in letters(leaf)) < leaf.height - 20
 
 
 def test_twelve_frames_with_long_notes_are_one_leaf(open_page: Callable[..., Any]) -> None:
-    pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
     document = priced(demo("cafe-prints.demo"))
     document["frames"] = [
@@ -89,7 +95,5 @@ def test_twelve_frames_with_long_notes_are_one_leaf(open_page: Callable[..., Any
     page.goto(f"{project_at(type('At', (), {'url': answer.url}))}/client")
     page.goto(made_link(page))
     without_strokes(page)
-    with pdfplumber.open(io.BytesIO(page.pdf(format="Letter", prefer_css_page_size=False))) as printed:
-        (sheet,) = printed.pages
-        text = sheet.extract_text()
+    text = the_leaf(page, "Letter").extract_text()
     assert "Linocut number 11" in text and "The last word." in text and "agreed as drawn" in text
