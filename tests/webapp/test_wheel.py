@@ -1,5 +1,6 @@
 """The built wheel holds everything: installed by itself and started from another folder, it serves its pages."""
 
+import os
 import re
 import site
 import subprocess
@@ -14,6 +15,8 @@ import pytest
 from real_browser import lacking
 
 ROOT = Path(__file__).parents[2]
+QUICK = os.environ | {"PIP_NO_COMPILE": "1", "PIP_DISABLE_PIP_VERSION_CHECK": "1"}
+"""What is imported is compiled at its first import; what never is need not be."""
 OFFLINE = ("Could not find a version", "No matching distribution", "NewConnectionError", "Temporary failure in name")
 
 
@@ -22,7 +25,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build the wheel as anybody would; the build fetches its own tool."""
     folder = tmp_path_factory.mktemp("wheel")
     command = [sys.executable, "-m", "pip", "wheel", str(ROOT), "--no-deps", "--wheel-dir", str(folder)]
-    answer = subprocess.run(command, capture_output=True, text=True)
+    answer = subprocess.run(command, capture_output=True, text=True, env=QUICK)
     if answer.returncode and any(word in answer.stderr for word in OFFLINE):
         lacking("building a wheel fetches hatchling, and there is no network")
     assert answer.returncode == 0, answer.stderr
@@ -37,7 +40,7 @@ def environment(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     venv.create(folder, with_pip=False)
     python = folder / ("Scripts/python.exe" if sys.platform == "win32" else "bin/python")
     install = [sys.executable, "-m", "pip", "--python", str(python), "install", "--no-deps", "--no-index", str(wheel)]
-    subprocess.run(install, capture_output=True, check=True)
+    subprocess.run(install, capture_output=True, check=True, env=QUICK)
     library = sysconfig.get_path("purelib", vars={"base": str(folder), "platbase": str(folder)})
     Path(library, "borrowed.pth").write_text("\n".join(site.getsitepackages()) + "\n")
     return python
