@@ -12,12 +12,24 @@ from real_browser import browsers
 settings.register_profile("unhurried", deadline=None)  # a busy machine is no fault of the code
 settings.load_profile("unhurried")
 
+FSYNC = os.fsync
+
 collect_ignore_glob = ["conftest.py", "*/conftest.py"]
 
 gc.disable()  # while thousands of tests are collected; none of them is garbage
 
 
-LONGEST = ("test_axe.py", "tests/browser/", "test_wheel.py", "test_hostile_texts.py", "test_sheets_layouts.py")
+LONGEST = (
+    "test_axe.py",
+    "tests/browser/",
+    "test_wheel.py",
+    "test_typed_names.py",
+    "test_hostile_texts.py",
+    "test_torture.py",
+    "test_cli.py",
+    "test_photos.py",
+    "test_sheets_layouts.py",
+)
 """What takes longest comes first, so that whoever else works is not through long before; all of a browser together."""
 
 
@@ -40,6 +52,21 @@ def compiled_once(tmp_path_factory: pytest.TempPathFactory) -> None:
         folder = tmp_path_factory.getbasetemp()
         for_all = folder.parent if "PYTEST_XDIST_WORKER" in os.environ else folder  # of the workers there
         os.environ["PYTHONPYCACHEPREFIX"] = str(for_all / "compiled")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def disk_not_awaited() -> Iterator[None]:
+    """Nobody waits until the disk has written, which only a power cut could tell: `test_disk.py` asks that it is told
+    to. Programs that tests start wait, those that are killed too."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", os.fstat)
+        yield
+
+
+@pytest.fixture
+def slow_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Saves at once take as long as they do in a shop, and so meet."""
+    monkeypatch.setattr(os, "fsync", FSYNC)
 
 
 @pytest.fixture(scope="session")

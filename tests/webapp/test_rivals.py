@@ -8,6 +8,8 @@ from pages import Browser
 from rivals import lost_of_pairs, lost_of_ticks
 from serving import client_of
 
+pytestmark = pytest.mark.usefixtures("slow_disk")
+
 
 @pytest.fixture
 def browsers(client: httpx.Client, server: str) -> Iterator[tuple[Browser, Browser]]:

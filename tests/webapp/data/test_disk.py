@@ -12,6 +12,8 @@ from webapp.data import disk
 from webapp.data.disk import building, make_folder, move, read_json, sweep, write_safely
 from webapp.data.errors import NotWritten, UnreadableFile
 
+pytestmark = pytest.mark.usefixtures("slow_disk")
+
 
 @pytest.fixture
 def calls(monkeypatch: pytest.MonkeyPatch) -> list[str]:

@@ -9,6 +9,8 @@ from stored import CAFE, prints, saved
 from webapp.data.revisions import Conflict, Revision
 from webapp.data.store import Store
 
+pytestmark = pytest.mark.usefixtures("slow_disk")
+
 
 def test_a_change_is_made_from_the_newest_revision(store: Store, cafe: str) -> None:
     saved(store, cafe, prints(6), tab="bench")

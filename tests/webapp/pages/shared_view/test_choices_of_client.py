@@ -16,6 +16,8 @@ from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve, app
 from webapp.issue.issued import Share, Shelf
 from webapp.issue.shares import revoke
 
+pytestmark = pytest.mark.usefixtures("slow_disk")
+
 WALNUT = {"id": "wal", "name": "Walnut", "species": "walnut", "face_width": "30 mm", "more": "50", "glazing": "acrylic"}
 BLACK = {"id": "blk", "name": "Black", "finish": "black paint", "mat_name": "black", "mat_colour": "#222222"}
 
