@@ -10,7 +10,8 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint, SawKind
+from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
+from framecalc.corners.saw_kinds import SawKind
 from framecalc.project.fields import FeelerGap, Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label, named

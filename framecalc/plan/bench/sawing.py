@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting, StopState
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.corners.angles import flat_on_the_table, write_angle
-from framecalc.corners.saw import CUTTING_CAUTIONS, SawKind, Turn
+from framecalc.corners.saw import Turn
+from framecalc.corners.saw_kinds import CUTTING_CAUTIONS, SawKind
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.same_saw import saw_of

@@ -6,7 +6,7 @@ import pytest
 from drawn_plans import demo
 
 from framecalc.bench.cards import Card, Machine
-from framecalc.corners.saw import CUTTING_CAUTIONS, UNPLUG, SawKind
+from framecalc.corners.saw_kinds import CUTTING_CAUTIONS, UNPLUG, SawKind
 from framecalc.plan import Plan
 from framecalc.plan.bench.job import bench_job, cards_of
 from framecalc.project import read_project

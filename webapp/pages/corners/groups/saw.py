@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from framecalc.corners.angles import Settings, spring_angle_deg
-from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
+from framecalc.corners.saw import PAPER_MM, Tolerance
+from framecalc.corners.saw_kinds import CUTTING_CAUTIONS
 from framecalc.drawing.registry import papers_showing
 from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import write_short_point

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import EndCorrection, MeasuredJoint, Turn, setting_cautions
+from framecalc.corners.saw import EndCorrection, MeasuredJoint, Turn
+from framecalc.corners.saw_kinds import setting_cautions
 from framecalc.corners.saw_record import SawRecord, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
 from framecalc.sizes.shape import RECTANGLE_SIDES
