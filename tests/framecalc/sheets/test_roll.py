@@ -38,3 +38,11 @@ def test_a_roll_that_is_too_narrow_and_one_of_no_width_are_refused() -> None:
     assert (refused.value.field, refused.value.lengths) == ("roll_width_mm", {"least": 300})
     with pytest.raises(OutOfRange):
         cut_from_roll([piece()], width_mm=0)
+
+
+@pytest.mark.parametrize("width_mm", [331.0, 430.0, 870.0, 1300.0])
+@pytest.mark.parametrize("over_mm", [0.0, 5.0, 15.0])
+def test_over_on_all_sides_is_a_piece_larger_by_twice_as_much(width_mm: float, over_mm: float) -> None:
+    over = cut_from_roll([piece()], width_mm=width_mm, over_mm=over_mm)
+    larger = cut_from_roll([piece(across_mm=400 + 2 * over_mm, up_mm=300 + 2 * over_mm)], width_mm=width_mm)
+    assert over.length_mm == larger.length_mm and over.rows[0].beside == larger.rows[0].beside

@@ -7,7 +7,7 @@ import pytest
 from shapely import Polygon
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout, OutOfRange
-from framecalc.geometry.outline import Line, Outline, flatten
+from framecalc.geometry.outline import Line, Outline, bounds, flatten
 from framecalc.plan.templates.nesting import nested
 from framecalc.templates.kerf_strip import KERFS_MM, PIECE_ACROSS_MM, PIECES, kerf_of_strip, kerf_strip
 from framecalc.templates.parts import parts_of, turned
@@ -115,3 +115,15 @@ def test_copies_lie_apart_on_their_beds_and_none_is_lost() -> None:
 def test_a_bed_without_size_or_too_small_is_said(bed: Bed, copies: int, error: type[FrameCalcError]) -> None:
     with pytest.raises(error):
         nested(template(box(0, 0, 200, 150)), copies=copies, bed=bed)
+
+
+def test_the_holes_of_the_kerf_strip_stand_in_the_middle_of_its_plate_each_with_its_number_under_it() -> None:
+    strip = kerf_strip()
+    plate = bounds(strip.outlines[0].segments)
+    holes = [bounds(hole.segments) for hole in strip.holes]
+    right_mm = plate.right_mm - holes[-1].right_mm
+    assert holes[0].left_mm - plate.left_mm == pytest.approx(right_mm, abs=2 * max(KERFS_MM))
+    for hole, kerf_mm, word in zip(holes, KERFS_MM, strip.words, strict=True):
+        assert hole.right_mm - hole.left_mm == pytest.approx(PIECE_ACROSS_MM - 2 * kerf_mm)
+        assert 0 < word.at[0] < hole.left_mm < word.at[0] + PIECE_ACROSS_MM and word.text == f"{kerf_mm:g} mm"
+        assert word.at[1] + word.letter_mm < hole.bottom_mm < hole.top_mm < plate.top_mm
