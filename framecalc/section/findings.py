@@ -24,6 +24,9 @@ NARROW_RABBET_MM = 5.0
 LEAST_SCREW_MM = 10.0
 """The shortest screw, 3/8 in, that holds hanging hardware. Source: common practice, no source."""
 
+HALVINGS = 30
+"""So often a depth is halved until it is found to a millionth of a millimetre."""
+
 
 def section_findings(section: Section) -> tuple[Finding, ...]:
     """What will go wrong with a section that can be milled.
@@ -60,7 +63,6 @@ def _lip_finding(section: Section) -> Finding | None:
 
 def _root_finding(section: Section) -> Finding | None:
     """A hollow of a typed profile beside the lip, near the corner of the rabbet."""
-    missing_mm = LEAST_LIP_MM - section.least_wood_mm
     is_beside = section.least_wood_mm < min(section.least_lip_mm, LEAST_LIP_MM) - TOLERANCE_MM
     if section.face is not FaceShape.POINTS or not is_beside:
         return None
@@ -74,10 +76,21 @@ def _root_finding(section: Section) -> Finding | None:
         lengths={"wood": section.least_wood_mm, "limit": LEAST_LIP_MM},
         ways=tuple(
             way
-            for way in _ways_to_a_lip(section, missing_mm)
+            for way in _ways_to_a_lip(section, _shallower_by_mm(section))
             if _milled_wood_mm(section, way) >= LEAST_LIP_MM - TOLERANCE_MM
         ),
     )
+
+
+def _shallower_by_mm(section: Section) -> float:
+    """By how much less of the rabbet, at the least, the usual wood is left; found by halving, as the way is slanted."""
+    little_mm, enough_mm = 0.0, section.rabbet_depth_mm
+    for _ in range(HALVINGS):
+        tried_mm = (little_mm + enough_mm) / 2
+        depth = Way(argument="rabbet_depth_mm", value_mm=section.rabbet_depth_mm - tried_mm, says="")
+        is_enough = _milled_wood_mm(section, depth) >= LEAST_LIP_MM
+        little_mm, enough_mm = (little_mm, tried_mm) if is_enough else (tried_mm, enough_mm)
+    return enough_mm
 
 
 def _milled_wood_mm(section: Section, way: Way) -> float:

@@ -239,7 +239,7 @@ def test_a_hollow_beside_the_lip_may_come_near_the_corner_of_the_rabbet() -> Non
     assert beside.least_wood_mm == pytest.approx(2) == pytest.approx(_distance_mm(beside))
     [finding] = [one for one in section_findings(beside) if one.code == "section.root-thin"]
     assert finding.lengths["wood"] == pytest.approx(2)
-    assert not finding.ways, "it lies beside the wall, and no shallower rabbet leads away from it"
+    assert {way.argument for way in finding.ways} == {"rabbet_depth_mm", "thickness_mm"}
     with pytest.raises(ImpossibleSection, match="come down to the rabbet"):
         mill(points((7, 0), (7, 18), (14, 18), (14, 0)))
 
@@ -267,8 +267,10 @@ def test_the_way_of_an_arc_is_the_radius_typed() -> None:
 
 @pytest.mark.parametrize("beside_mm", [0.02, 1.0])
 def test_a_way_out_beside_the_lip_takes_no_more_than_is_missing(beside_mm: float) -> None:
-    """The hollow ends 2 over the floor of the rabbet; a way that would not be enough is not offered."""
+    """The hollow ends 2 over the floor of the rabbet; the usual distance from its corner is slanted."""
     hollow = points((7 + beside_mm, 0), (7 + beside_mm, 11), (14, 11), (14, 0))
     [finding] = [one for one in section_findings(mill(hollow)) if one.code == "section.root-thin"]
     left = [mill(hollow, **{way.argument: way.value_mm}).least_wood_mm for way in finding.ways]
-    assert left == pytest.approx([LEAST_LIP_MM] * len(left), abs=1e-3)
+    assert left == pytest.approx([LEAST_LIP_MM] * 2, abs=1e-3)
+    by_depth = next(way.value_mm for way in finding.ways if way.argument == "rabbet_depth_mm")
+    assert hypot(beside_mm, 14 - by_depth) == pytest.approx(LEAST_LIP_MM, abs=1e-3)
