@@ -65,7 +65,7 @@ def _with_timber(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     return replace(
         found,
         sticks=_sticks(works, currency),
-        cut=sum(_is_cut(work, work.plan, keys) for work in works if work.plan),
+        cut=sum(work.group.key in keys for work in works),
         was_cut=bool(cuts),
         to_cut=next(to_cut, ""),
     )
