@@ -56,10 +56,11 @@ def test_a_note_changes_nothing_about_the_job_and_a_size_does(panel: Project) ->
     assert Plan(project_with(panel, {"shop.kerf": "1/8 in"}), before=plan).content is not plan.content
 
 
-def test_sheets_are_taken_over_where_parts_and_stock_are_the_same(panel: Project) -> None:
-    plan = Plan(panel)
-    thicker = Plan(project_with(panel, {"frames.f1.section.thickness": "1 in"}), before=plan)
-    sawn = Plan(project_with(panel, {"shop.kerf": "1/16 in"}), before=plan)
+def test_sheets_are_taken_over_where_parts_and_stock_are_the_same() -> None:
+    job = parse_project(next(path for path in DEMOS if path.name.startswith("cafe")).read_text("utf-8"))
+    plan = Plan(job)
+    thicker = Plan(project_with(job, {f"frames.{job.frames[0].id}.section.thickness": "24 mm"}), before=plan)
+    sawn = Plan(project_with(job, {"shop.kerf": "2 mm"}), before=plan)
     assert thicker.sheets.groups is plan.sheets.groups
     assert sawn.sheets.groups is not plan.sheets.groups
     assert sawn.sheets.groups == Plan(sawn.project).sheets.groups

@@ -11,6 +11,7 @@ from panel import PANEL_IN_INCHES
 from framecalc.plan import Plan
 from framecalc.project import project_with, read_project
 from webapp.data.rack import RackFolder
+from webapp.data.shop import profile_document
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.job_facts import JobFacts
@@ -47,10 +48,11 @@ def test_a_note_keeps_the_light(desk: Desk, tmp_path: Path) -> None:
     assert again[0] is first[0]
 
 
-def test_a_size_finds_the_light_anew(desk: Desk, tmp_path: Path) -> None:
+def test_a_price_finds_the_light_anew(desk: Desk, tmp_path: Path) -> None:
     lights, plan = Lights(), job()
     priced = Plan(project_with(plan.project, {"quote.items.q1.price": "4"}), before=plan)
-    assert lights.of(facts(desk, plan, tmp_path)) and not lights.of(facts(desk, priced, tmp_path))
+    found = [lights.of(facts(desk, one, tmp_path)) for one in (plan, priced)]
+    assert [[one.code for one in light] for light in found] == [["costs.unpriced"], ["costs.undated"]]
 
 
 def test_what_changes_beside_the_plan_finds_it_anew(desk: Desk, tmp_path: Path) -> None:
@@ -58,8 +60,8 @@ def test_what_changes_beside_the_plan_finds_it_anew(desk: Desk, tmp_path: Path) 
     first = lights.of(facts(desk, plan, tmp_path))
     desk.jobs.changes += 1
     again = lights.of(facts(desk, plan, tmp_path))
-    desk.store.shop.change(lambda _: {"schema": 1, "unit": "mm"})
     assert again == first and again[0] is not first[0]
+    desk.store.shop.change(lambda profile: profile_document(profile) | {"called": "Hall and Sons"})
     assert lights.of(facts(desk, plan, tmp_path))[0] is not again[0]
 
 
