@@ -32,7 +32,7 @@ def test_every_page_brings_the_font() -> None:
     pages = [path.read_text("utf-8") for path in (ROOT / "templates").rglob("*.html")]
     styled = [page for page in pages if 'rel="stylesheet"' in page and "{% extends" not in page]
     assert len(styled) >= 7
-    assert all("/static/fonts.css" in page for page in styled)
+    assert all("{{ static }}/fonts.css" in page for page in styled)
 
 
 def test_every_sign_has_a_shape_in_the_font_or_a_stated_stand_in() -> None:

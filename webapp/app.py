@@ -8,7 +8,6 @@ from pathlib import Path
 
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
-from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
@@ -38,6 +37,7 @@ from webapp.server.door import Door
 from webapp.server.folders import STATIC
 from webapp.server.guard import Guard
 from webapp.server.rates import Rates, TooOften
+from webapp.server.static_files import KeptFiles
 
 BACKUP_PAUSE_S = 600
 """How long the server waits before it looks again whether a backup is due."""
@@ -83,7 +83,7 @@ def create_app(
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    app.mount("/static", KeptFiles(directory=STATIC), name="static")
     app.router.routes.append(PageRoutes(PAGES))
     _speak_plainly(app)
     return app

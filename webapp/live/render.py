@@ -19,6 +19,7 @@ from framecalc.words import Words, localise
 from webapp.live import addresses
 from webapp.live.statuses import NOTHING_NEW, SEE_OTHER
 from webapp.server.folders import TEMPLATES
+from webapp.server.static_files import AT
 
 NO_MORE: Mapping[str, str] = MappingProxyType({})
 _HEADERS = {"vary": "HX-Request-Type", "cache-control": "no-cache"}
@@ -96,6 +97,7 @@ def _environment() -> Environment:
     environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
     environment.globals |= {
+        "static": AT,
         "to": addresses,
         "mark": mark,
         "slot_markup": slot_markup,

@@ -21,9 +21,10 @@ from webapp.live.zipped import zipped
 from webapp.pages.hand_over.cards import PrintedCard, hanging_card, packing_sheet, receipt
 from webapp.pages.hand_over.groups.label import laid_label
 from webapp.server.folders import STATIC
+from webapp.server.static_files import AT
 
 CARDS = {"receipt": receipt, "packing": packing_sheet, "hanging": hanging_card}
-_SHEET = re.compile(r'<link rel="stylesheet" href="/static/([a-z_/]+\.css)">')
+_SHEET = re.compile(rf'<link rel="stylesheet" href="{AT}/([a-z_/]+\.css)">')
 _FROM_HERE = re.compile(r'<link rel="icon"[^>]*>|<nav class="back".*?</nav>', re.DOTALL)
 
 
