@@ -33,6 +33,12 @@ LONGEST = (
 """What takes longest comes first, so that whoever else works is not through long before; all of a browser together."""
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int:
+    """One more than there are cores: while a browser, a timer or the disk is waited for, another one works."""
+    return (os.cpu_count() or 1) + 1
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the longest tests first."""
     items.sort(key=lambda item: next((n for n, part in enumerate(LONGEST) if part in item.nodeid), len(LONGEST)))
