@@ -23,6 +23,7 @@ from webapp.issue.issued import NotReady, Shelf
 from webapp.issue.job_light import Lights
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
+from webapp.live.cuts_told import tell_all
 from webapp.live.desk import Desk, SpoiledProject, new_id
 from webapp.live.news import News
 from webapp.live.routing import PageRoutes
@@ -62,6 +63,7 @@ def create_app(
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        await run_in_threadpool(tell_all, app.state.desk)
         daily = create_task(_keep_backed_up(backups))
         yield
         daily.cancel()

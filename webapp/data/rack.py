@@ -42,7 +42,7 @@ class CutWish:
     """A plan to be marked as cut.
 
     `problem` is the hash of what it answers, `record` the text that is kept of both, `after` how often the person knows
-    it to be cut already.
+    it to be cut already. `revision` is that of the project, which is told of the cut afterwards; 0 for nobody to tell.
     """
 
     project_id: str
@@ -51,6 +51,7 @@ class CutWish:
     problem: str
     record: str
     after: int = 0
+    revision: int = 0
 
 
 def _utc_now() -> datetime:
@@ -204,10 +205,25 @@ class RackFolder:
             if cut.undone:
                 return cut
             sticks = _after(take_back(file.rack, cut.change), (*cut.taken, *file.sticks))
-            undone = cut.model_copy(update={"undone": self._now()})
-            cuts = tuple(undone if one.id == cut_id else one for one in file.cuts)
-            self._write(file.with_sticks(sticks, cuts=cuts))
+            undone = cut.model_copy(update={"undone": self._now(), "untold": 1})
+            self._write(file.with_sticks(sticks, cuts=_with_cut(file.cuts, undone)))
             return undone
+
+    def untold(self) -> tuple[CutEntry, ...]:
+        """The cuts, made or undone, of which their project does not know yet: a crash came between.
+
+        Raises:
+            UnreadableFile: the file is damaged.
+        """
+        return tuple(cut for cut in self.read().cuts if cut.untold)
+
+    def told(self, cut: CutEntry) -> None:
+        """Keep that the project of a cut knows of it as it was then; what was done to it since is still to be told."""
+        with self._lock:
+            file = self.read()
+            if cut in file.cuts:
+                cuts = _with_cut(file.cuts, cut.model_copy(update={"untold": 0}))
+                self._write(file.with_sticks(file.sticks, cuts=cuts))
 
     def record(self, cut_id: str) -> tuple[CutEntry, bytes]:
         """What was cut, and the text that was kept of its plan.
@@ -231,6 +247,7 @@ class RackFolder:
             members=wish.members,
             problem=wish.problem,
             when=self._now(),
+            untold=wish.revision,
             taken=tuple(by_tag[stick.tag] for stick in done.taken),
             returned=tuple(entry_of(stick, self._new_id()) for stick in done.returned),
         )
@@ -291,6 +308,11 @@ def _entry(entries: Iterable[RackEntry], entry_id: str) -> RackEntry:
     if found is None:
         raise NotOnTheRack("Not on the rack any more: it may have been used or removed.")
     return found
+
+
+def _with_cut(cuts: Iterable[CutEntry], cut: CutEntry) -> tuple[CutEntry, ...]:
+    """The cuts, one of them changed."""
+    return tuple(cut if one.id == cut.id else one for one in cuts)
 
 
 def _cut(file: RackFile, cut_id: str) -> CutEntry:

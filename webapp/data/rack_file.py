@@ -82,7 +82,10 @@ class RackEntry(Model):
 
 
 class CutEntry(Model):
-    """One plan marked as cut: of which project, when, what went and what came; `undone` is when it was taken back."""
+    """One plan marked as cut: of which project, when, what went and what came; `undone` is when it was taken back.
+
+    `untold` is the revision that was marked, until the project itself says which of its pieces are cut; 0 from then on.
+    """
 
     id: Id
     project: _ProjectId
@@ -93,6 +96,7 @@ class CutEntry(Model):
     taken: tuple[RackEntry, ...] = ()
     returned: tuple[RackEntry, ...] = ()
     undone: Annotated[str, AfterValidator(_a_time_or_blank)] = ""
+    untold: Annotated[int, Field(ge=0)] = 0
 
     @property
     def change(self) -> RackChange:

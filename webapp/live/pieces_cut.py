@@ -65,17 +65,22 @@ def with_pieces_of(desk: Desk, head: ProjectAtRevision, document: Document, key:
     return _with_pieces(head, with_value(document, "timber.done", kept[-MOST_TICKS:]), found, is_done=is_done)
 
 
-def with_all_away(desk: Desk, head: ProjectAtRevision, problem: str, cut_id: str) -> Document:
-    """The document once a plan is marked as cut: all its pieces are, and what is left of its sticks is on the rack."""
-    work = next((one for one in work_of(desk.jobs, head.plan) if one.group.key == problem and one.plan), None)
-    if work is None:
+def with_all_away(
+    desk: Desk, head: ProjectAtRevision, *, marked: ProjectAtRevision, problem: str, cut_id: str
+) -> Document:
+    """The document once a plan is marked as cut: all its pieces are, and what is left of its sticks is on the rack.
+
+    `marked` is the project as it was marked: what was changed since changes nothing of what was cut.
+    """
+    work = next((one for one in work_of(desk.jobs, marked.plan) if one.group.key == problem and one.plan), None)
+    if work is None or any(one.away == cut_id for one in head.project.timber.cut):
         return head.document
-    found = _all_of(head, work)
+    found = _all_of(marked, work)
     known = {name_of_cut(one, found.group.runs) for one in head.project.timber.cut if not one.spoiled}
     new = replace(found, pieces=tuple(piece for piece in found.pieces if name_of(piece) not in known))
     done = dict.fromkeys((*texts_at(head.document, "timber.done"), *found.keys))
     ticked = with_value(head.document, "timber.done", [*done][-MOST_TICKS:])
-    document = _with_pieces(head, ticked, new, is_done=True)
+    document = _with_pieces(head, ticked, new, is_done=True, marked=marked)
     own = {(run.frame.frame.id, part_of_run(run)) for run in found.group.runs}
     return _put_away(document, lambda one: cut_id if (one["frame"], one["part"]) in own else "", away="")
 
@@ -102,10 +107,17 @@ def pieces_of_line(desk: Desk, head: ProjectAtRevision, key: str) -> TickedPiece
     return None
 
 
-def _with_pieces(head: ProjectAtRevision, document: Document, found: TickedPieces, *, is_done: bool) -> Document:
+def _with_pieces(
+    head: ProjectAtRevision,
+    document: Document,
+    found: TickedPieces,
+    *,
+    is_done: bool,
+    marked: ProjectAtRevision | None = None,
+) -> Document:
     names = {name_of(piece) for piece in found.pieces}
     kept = [one for one in items_at(document, CUT) if one["id"] not in _known(head, found, names)]
-    new = list(_cut(head, found)) if is_done else []
+    new = list(_cut(marked or head, found)) if is_done else []
     return with_value(document, CUT, [*kept, *new][-MOST_CUT:])
 
 

@@ -111,6 +111,7 @@ class CuttablePlan:
             problem=self.group.key,
             record=file_text(RECORD, record, indent=2),
             after=after,
+            revision=self.opened.revision.number,
         )
 
     @property

@@ -7,9 +7,9 @@ from fastapi import APIRouter, Request, Response
 from framecalc.errors import FrameCalcError
 from webapp.data.rack import RackChanged
 from webapp.live.addresses import CUT, CUT_RECORD, RACK, TIMBER
+from webapp.live.cuts_told import tell
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
-from webapp.live.pieces_cut import with_all_away, with_none_away
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE
 from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
@@ -42,7 +42,7 @@ def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) 
         return render(request, "cut/page", cut_shown(desk, cutting, notice=changed.sentence), status=CHANGED_ELSEWHERE)
     except FrameCalcError as refusal:
         return render(request, "cut/page", cut_shown(desk, cutting, notice=refusal.sentence), status=CANNOT_TAKE)
-    desk.change(project_id, lambda head: with_all_away(desk, head, key, cut.id), tab=form.tab)
+    tell(desk, cut, tab=form.tab)
     return see_other(CUT_RECORD(cut_id=cut.id))
 
 
@@ -69,7 +69,6 @@ def undo(request: Request, cut_id: str, desk: AtDesk, form: Form) -> Response:
         cut = desk.rack.undo(cut_id)
     except FrameCalcError as refusal:
         return render(request, "cut/record", record_shown(desk, cut_id, said=refusal.sentence), status=CANNOT_TAKE)
-    if desk.store.has(cut.project):
-        desk.change(cut.project, lambda head: with_none_away(head.document, cut_id), tab=form.tab)
+    tell(desk, cut, tab=form.tab)
     places = {"timber": f"{TIMBER(project_id=cut.project)}#plans", "rack": f"{RACK}#cuts"}
     return see_other(places.get(form.place, CUT_RECORD(cut_id=cut_id)))
