@@ -85,6 +85,12 @@ class TimberGroup:
         )
 
     @property
+    def part_ripped(self) -> tuple[str, ...]:
+        """The begun boards of which a part is not ripped: while pieces are left to cut, no plan takes that part."""
+        begun = self.left.begun if self.left and not self.is_all_cut else ()
+        return tuple(f"{one.stock.name} #{one.number}" for one in begun if one.is_part_ripped)
+
+    @property
     def is_estimate(self) -> bool:
         """Whether no typed stock serves it."""
         return not self.offers and not self.begun_offers

@@ -53,6 +53,11 @@ class BegunStick:
     strips: tuple[int, ...] = (1,)
     is_put_away: bool = False
 
+    @property
+    def is_part_ripped(self) -> bool:
+        """Whether a part of the board is not ripped yet, and still to be had."""
+        return self.stock.strips > len(self.strips) and not self.is_put_away
+
     def left(self, strip: int, *, cut_mm: float) -> Stock:
         """What one of its strips has left, as a stick of its own: cut stretches are stretches to avoid."""
         stock, is_board = self.stock, self.stock.strips > 1

@@ -158,7 +158,11 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if group.is_estimate:
         return f"Estimate: {taken} of a usual length. Enter your stock."
-    return f"{taken}."
+    return " ".join([f"{taken}.", *(_unripped(board) for board in group.part_ripped)])
+
+
+def _unripped(board: str) -> str:
+    return f"What is not ripped of {board} is left out: measure it and add it to the stock."
 
 
 def proved_words(plan: StickPlan, group: TimberGroup) -> str:

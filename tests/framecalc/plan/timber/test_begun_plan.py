@@ -93,6 +93,9 @@ def test_a_board_that_is_begun_leaves_the_strips_that_it_was_ripped_into() -> No
     (group,) = planned(cut, stock=BOARD).timber.groups
     assert asked and [one.name for one in group.searched.stock] == ["board #1, strip", "board #1, strip", "board"]
     assert [one.first for one in group.searched.stock] == [1, 2, 2]
+    assert group.left and group.part_ripped == ("board #1",), "and the page says that its other width is left out"
+    (whole,) = planned(cut | {"strips": [*range(1, group.left.begun[0].stock.strips + 1)]}, stock=BOARD).timber.groups
+    assert whole.part_ripped == (), "nothing to say of a board that is ripped all through"
 
 
 @pytest.mark.parametrize(
