@@ -33,6 +33,9 @@ USUAL_FENCE = parse_length("450 mm")
 
 MOST_SETTINGS = 999
 
+SAW_KINDS = (("", "Not said"), *named(kind for kind in SawKind if kind))
+"""What the ends are cut with, to choose from."""
+
 _EITHER = "20 °C and 68 °F are both understood."
 _AT_THE_BLOCK = "Instead of the angle: at the tip as it is, at the sight edge with a minus."
 _BATCH = "One number for each side in hand: both its angles together, less 90. Spaces between them."
@@ -231,7 +234,7 @@ class Corner(Model):
         Label(
             "Kind of saw",
             "Its cautions stand beside its settings and on its card.",
-            choices=(("", "Not said"), *named(kind for kind in SawKind if kind)),
+            choices=SAW_KINDS,
         ),
     ] = SawKind.UNSAID
     since: Annotated[

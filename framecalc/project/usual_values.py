@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from framecalc.artwork.measuring import ArtworkKind, usual_clearance
+from framecalc.corners.saw_kinds import SawKind
 from framecalc.findings import Rounding
 from framecalc.package.shelf import ready_made
 from framecalc.price.moulding import Sale
@@ -88,6 +89,7 @@ class FirstNumbers:
     face_width: str
     clearance: str = ""
     words: Words = Words.US
+    saw_kind: SawKind = SawKind.UNSAID
 
 
 def beginning(
@@ -130,7 +132,7 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "package": _package(first, step, new_id),
         "section": _section(first, step),
         "known": {},
-        "corner": {"joint": {"dowel_count": USUAL_DOWELS}},
+        "corner": {"joint": {"dowel_count": USUAL_DOWELS}, "saw_kind": first.saw_kind.value},
         "fitting": {},
         "look": {},
     }

@@ -11,8 +11,10 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints, ValidationError
 
 from framecalc.artwork.measuring import ArtworkKind
+from framecalc.corners.saw_kinds import SawKind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, items_at, sentences_of, value_at
+from framecalc.project.corners import SAW_KINDS
 from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import ID, Clearance, Id, Model, Name, Note, Part, Run, Slack
 from framecalc.project.label import Label
@@ -60,6 +62,14 @@ class ShopProfile(Model):
     blade: Annotated[str, ID, Label("Blade in use", "New projects are started with its kerf.", is_required=True)]
     end_trim: Slack
     fence_length: Run
+    saw_kind: Annotated[
+        SawKind,
+        Label(
+            "Kind of saw",
+            "New projects begin with it. Its cautions stand beside its settings and on its card.",
+            choices=SAW_KINDS,
+        ),
+    ] = SawKind.UNSAID
     strap: Strap = Strap()
     mark: Mark = ""
     clearances: Clearances = Clearances()

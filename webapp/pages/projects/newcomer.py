@@ -119,6 +119,7 @@ def _first(values: Mapping[str, str], shop: ShopProfile) -> FirstNumbers:
         face_width=values["face_width"],
         clearance=shop.clearance(ArtworkKind(values["kind"])),
         words=shop.words,
+        saw_kind=shop.saw_kind,
     )
 
 

@@ -30,6 +30,7 @@ def another_frame(document: Document) -> tuple[Document, str]:
         up=last.artwork.up.text,
         face_width=last.section.face_width.text,
         words=project.shop.words,
+        saw_kind=last.corner.saw_kind,
     )
     frame = first_frame(first, step=project.shop.step(project.unit), new_id=new_id)
     return _with_frame(document, frame, assumed=assumed_paths(frame)), text_at(frame, "id")

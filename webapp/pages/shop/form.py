@@ -33,7 +33,7 @@ OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mar
 """What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {
-    **fields_of(ShopProfile, "unit"),
+    **fields_of(ShopProfile, "unit", "saw_kind"),
     **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, *OF_THE_PROJECT).items()},
     **fields_of(ShopProfile, "called", "contact", "client_note", "how_to_pay", "after_yes"),
 }

@@ -30,8 +30,12 @@ def test_what_is_typed_is_kept_in_a_file_of_its_own(browser: Browser, data_dir: 
 
 
 def test_a_new_project_starts_with_the_values_of_the_shop(browser: Browser) -> None:
-    browser.post("/shop", {FIELD_OF_KERF: "2.9", "clearances.paper": "4", "words": "UK", "do": "save"})
-    document = browser.document(browser.new())
+    typed = {FIELD_OF_KERF: "2.9", "clearances.paper": "4", "words": "UK", "saw_kind": "chopper"}
+    browser.post("/shop", typed | {"do": "save"})
+    project_id = browser.new()
+    browser.post(f"/projects/{project_id}/frames")
+    document = browser.document(project_id)
+    assert [one["corner"]["saw_kind"] for one in document["frames"]] == ["chopper", "chopper"]
     assert (document["shop"]["kerf"], document["shop"]["words"]) == ("2.9 mm", "UK")
     assert document["frames"][0]["package"]["clearance_across"] == "4 mm"
     assert "shop.kerf" not in document["assumed"], "the shop has confirmed its kerf"
