@@ -162,7 +162,7 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
 
 
 def _unripped(board: str) -> str:
-    return f"What is not ripped of {board} is left out: measure it and add it to the stock."
+    return f"{board} is not ripped further: its rest is for the rack."
 
 
 def proved_words(plan: StickPlan, group: TimberGroup) -> str:
@@ -182,6 +182,9 @@ def proved_words(plan: StickPlan, group: TimberGroup) -> str:
 
 def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currency) -> Iterator[str]:
     """The proof in shop words; if the plan was found by full search, that comes first."""
+    if group.left:
+        yield "What is left to cut was searched over whole sticks and what begun ones have left."
+        return
     if plan.proof_status is ProofStatus.RULED_OUT:
         yield (
             "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"

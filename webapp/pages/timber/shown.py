@@ -283,15 +283,15 @@ def _state(work: GroupWork, unit: Unit) -> str:
 
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
     unit, cuts, currency = project.unit, _cuts(work, project), currency_of(project)
-    is_shown = not work.group.is_allotted and not work.group.left
+    is_alone = not work.group.is_allotted
     return PlanView(
         verdict=verdict_of(plan, work.group, currency),
         bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=lister_of(work.group, plan, project).all(),
         proved=proved_words(plan, work.group),
-        proof=tuple(proof_words(plan, work.group, unit, currency)) if is_shown else (),
-        shares=share_tables(plan.proof, work.group, unit, currency) if is_shown else (),
+        proof=tuple(proof_words(plan, work.group, unit, currency)) if is_alone else (),
+        shares=share_tables(plan.proof, work.group, unit, currency) if is_alone and not work.group.left else (),
         papers=tuple(
             (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(LEVEL_PAPERS, unit=unit)
         ),

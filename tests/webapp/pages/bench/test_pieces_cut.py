@@ -52,7 +52,9 @@ def test_what_is_cut_stays_and_the_rest_is_planned_over_what_is_left(browser: Br
     before = pieces(browser, at)
     change_clearance(browser, at, "1")
     assert "1 of" not in browser.get(f"{at}/bench").by_id("bench-cards").text
-    assert "What is cut stays." in plan_again(browser, at)
+    said = plan_again(browser, at)
+    assert "What is cut stays." in said and "Board #1 is not ripped further: its rest is for the rack." in said
+    assert "what begun ones have left" in said and "share these boards" not in said
     assert pieces(browser, at) == {
         "left": before["left"],
         "top: trim to 453 mm": ("455 mm", "true"),
@@ -98,6 +100,8 @@ def test_a_stop_ticked_off_ticks_its_pieces_and_all_cut_needs_no_search(browser:
     tick(browser, at, "left")
     change_clearance(browser, at, "1")
     assert "All pieces are cut." in plan_again(browser, at)
+    plans = browser.get(f"{at}/timber").by_id("plans")
+    assert all(one.text for one in plans.all("summary")) and "share these boards" not in plans.text, "nothing to prove"
     assert "325.5 mm" not in browser.get(f"{at}/timber/lists/left").by_id("main").text
     assert "321.5 mm" in browser.get(f"{at}/timber/lists/left").by_id("main").text, "455 mm were cut, not 453 mm"
 
