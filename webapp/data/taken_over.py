@@ -8,13 +8,14 @@ from framecalc.project.document import Document
 
 def taken_over(document: Document) -> Document:
     """The document at the start of its way, with every test cut marked as taken over: read for another job, and perhaps
-    on another saw. Pieces cut, glue-ups begun, sides cut again and hours written down are the other job's alone.
+    on another saw. Pieces cut and all else ticked off, glue-ups begun, sides cut again and hours written down are the
+    other job's alone.
     """
     document = deepcopy({name: value for name, value in document.items() if name != "way"})
     bench = part_of(document, "bench") if "bench" in document else {}
     for name in ("glued", "glue_day", "cut_again", "hours", "running", "running_since", "finish_day"):
         bench.pop(name, None)
-    for name in ("cut", "as_cut"):
+    for name in ("cut", "as_cut", "done"):
         (part_of(document, "timber") if "timber" in document else {}).pop(name, None)
     for frame in items_at(document, "frames"):
         mark_test_cuts(frame)

@@ -121,3 +121,10 @@ def test_a_piece_that_is_too_short_now_is_cut_again_from_what_is_left(browser: B
     plan_again(browser, at)
     said = browser.get(f"{at}/timber/lists/pieces").by_id("main").text
     assert "top (spoiled)" in said and pieces(browser, at)["top"][1] == "false"
+
+
+def test_a_copy_of_a_job_begins_with_nothing_ticked(browser: Browser) -> None:
+    at = planned_job(browser)
+    tick(browser, at, "top")
+    copy = browser.post(f"{at}/copy").headers["location"]
+    assert {ticked for _, ticked in pieces(browser, copy).values()} == {"false"}, "nothing of it is cut"
