@@ -9,7 +9,7 @@ from math import ceil
 
 from markupsafe import Markup
 
-from framecalc.bench.cards import Card, Setting, StopState
+from framecalc.bench.cards import Card, SectionState, Setting, StopState
 from framecalc.project import Project
 from webapp.live.addresses import BENCH
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -22,23 +22,29 @@ LEAF_PX, WIDE_PX = 980, 700
 
 _HEAD_PX, _HEADING_PX, _STOP_PX, _TEXT_PX, _MIND_PX, _CAUTION_PX, _MEASURED_PX = 90, 32, 96, 22, 34, 18, 38
 _LETTERS_A_LINE, _EM, _GAP_PX, _SECTION_PX = 95, 0.5, 28, 170
+_SECTION_HIGH_PX = 160
+"""A small true section is drawn no higher, however tall its member is."""
+
 FEW = 2
 """A card of more settings than a few is set smaller, with its lines in columns."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Set:
-    """How a card is set: the letters of its large number and of the facts beside it, its lines and their columns."""
+    """How a card is set: the letters of its large number and of the facts beside it, its lines and their columns, and
+    how wide a small section is.
+    """
 
     big_px: int
     fact_px: int
     row_px: int
     columns: int
     cell_letters: int
+    section_px: int
 
 
-_WIDE = _Set(big_px=72, fact_px=54, row_px=28, columns=2, cell_letters=45)
-_CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28)
+_WIDE = _Set(big_px=72, fact_px=54, row_px=28, columns=2, cell_letters=45, section_px=150)
+_CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28, section_px=74)
 _WORDY_PX, _WORDY_FROM, _UNDER_PX, _LABEL_PX, _ROW_GAP_PX = 30, 13, 18, 14, 6
 
 
@@ -156,7 +162,14 @@ def _numbers_px(setting: Setting, type_set: _Set) -> int:
             at_px = 0.0
         at_px += wide_px + _GAP_PX
         rows_px[-1] = max(rows_px[-1], high_px * ceil(wide_px / room_px) + _UNDER_PX)
-    return ceil(sum(rows_px)) + _ROW_GAP_PX * (len(rows_px) - 1)
+    high_px = ceil(sum(rows_px)) + _ROW_GAP_PX * (len(rows_px) - 1)
+    return max([high_px, *(_section_px(state, type_set) for state in setting.sections)])
+
+
+def _section_px(state: SectionState, type_set: _Set) -> int:
+    """How high a small section stands; it is no wider than its place."""
+    across_mm, up_mm = (max(point[axis] for point in (*state.before, *state.after)) for axis in (0, 1))
+    return min(_SECTION_HIGH_PX, ceil(type_set.section_px * up_mm / across_mm))
 
 
 def _facts_px(setting: Setting, type_set: _Set) -> Iterator[tuple[float, float]]:
