@@ -186,7 +186,8 @@ def _begun(group: TimberGroup, cut: Sequence[PieceCut]) -> BegunStick:
         number=first.number,
         cut=tuple(CutPiece(strip=one.strip, placed=_placed(one, group)) for one in cut),
         strips=tuple(strip for strip in strips if strip <= stock.strips),
-        is_put_away=any(one.away for one in cut) or not _has_section(first, group),
+        is_put_away=(is_away := any(one.away for one in cut)) or not _has_section(first, group),
+        is_other=not is_away and not _has_section(first, group),
     )
 
 

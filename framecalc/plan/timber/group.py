@@ -91,6 +91,12 @@ class TimberGroup:
         return tuple(f"{one.stock.name} #{one.number}" for one in begun if one.is_part_ripped)
 
     @property
+    def of_other_section(self) -> tuple[str, ...]:
+        """The begun sticks that were cut to another section: no plan takes, and no rack gets, what is left of them."""
+        begun = self.left.begun if self.left else ()
+        return tuple(f"{one.stock.name} #{one.number}" for one in begun if one.is_other)
+
+    @property
     def is_estimate(self) -> bool:
         """Whether no typed stock serves it."""
         return not self.offers and not self.begun_offers

@@ -44,7 +44,8 @@ class CutPiece:
 class BegunStick:
     """A stick or board of which pieces were cut: its stock and number, and the strips that are there of it.
 
-    `is_put_away`: nothing more is cut from it, as it lies on the rack by now, or no longer has the right section.
+    `is_put_away`: nothing more is cut from it, as it lies on the rack by now, or `is_other`, no longer of the right
+    section.
     """
 
     stock: Stock
@@ -52,6 +53,7 @@ class BegunStick:
     cut: tuple[CutPiece, ...]
     strips: tuple[int, ...] = (1,)
     is_put_away: bool = False
+    is_other: bool = False
 
     @property
     def is_part_ripped(self) -> bool:

@@ -158,11 +158,15 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if group.is_estimate:
         return f"Estimate: {taken} of a usual length. Enter your stock."
-    return " ".join([f"{taken}.", *(_unripped(board) for board in group.part_ripped)])
+    return " ".join([f"{taken}.", *map(_unripped, group.part_ripped), *map(_other_section, group.of_other_section)])
 
 
 def _unripped(board: str) -> str:
     return f"{board} is not ripped further: its rest is for the rack."
+
+
+def _other_section(stick: str) -> str:
+    return f"{stick} was begun in another section: put what is left of it on the rack."
 
 
 def proved_words(plan: StickPlan, group: TimberGroup) -> str:

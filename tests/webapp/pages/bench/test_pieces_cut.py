@@ -123,6 +123,16 @@ def test_a_piece_that_is_too_short_now_is_cut_again_from_what_is_left(browser: B
     assert "top (spoiled)" in said and pieces(browser, at)["top"][1] == "false"
 
 
+def test_what_is_left_of_a_stick_of_another_section_is_said(browser: Browser) -> None:
+    at = planned_job(browser)
+    tick(browser, at, "top")
+    frame = browser.document(at.split("/")[2])["frames"][0]["id"]
+    browser.type(f"{at}/frames/{frame}/setting-out", {"section.face_width": "30"})
+    said = plan_again(browser, at)
+    assert "Board #1 was begun in another section: put what is left of it on the rack." in said
+    assert "cut it again" in browser.get(f"{at}/bench").by_id("as-cut").text
+
+
 def test_a_copy_of_a_job_begins_with_nothing_ticked(browser: Browser) -> None:
     at = planned_job(browser)
     tick(browser, at, "top")
