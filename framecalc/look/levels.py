@@ -27,7 +27,7 @@ def level_loops(
     Args:
         columns: the values of the grid by place along, then across.
         levels: ascending.
-    Source: derived (marching squares; a saddle is cut apart).
+    Source: derived (marching squares; at a saddle what is above hangs together).
 
     >>> peak = [[0, 0, 0], [0, 2, 0], [0, 0, 0]]
     >>> sorted(level_loops(peak, xs_mm=[0, 1, 2], ys_mm=[0, 1, 2], levels=[1])[0])

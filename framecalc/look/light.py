@@ -32,6 +32,14 @@ SAGITTA_MM, SMOOTH_DEG, SOFT_MM, LONG_MM = 0.012, 22.0, 0.08, 3.0
 """How finely an arc is cut; up to which turn two facets are one curve; how soon the light changes at an edge; from
 which length a facet is even in itself. Our own, set by eye, no source."""
 
+LEANING_RATIO, BESIDE_MM = 0.2, 0.05
+"""How much less of the sky an upright surface takes than a level one; what stands nearer than this beside the middle
+of a facet hides nothing of it. Our own, set by eye, no source."""
+
+SHADOW_RAD, LAMP_LEVEL_RATIO = 0.4, 0.6
+"""How wide the soft edge of a shadow is; how much of the lamp is seen where a wall reaches just up to it. Our own,
+set by eye, no source."""
+
 STOP_TOLERANCE_RATIO = 0.012
 """A stop that lies so near the way between its neighbours is left out."""
 
@@ -152,7 +160,7 @@ def _change(part: Facet, parts: Sequence[Facet], lamp: Falling, finish: SeenFini
     outer_rad, inner_rad = _horizons(part, parts)
     lit = _lit(lamp, outer_rad if lamp.inward_ratio < 0 else inner_rad)
     cosine = max(0.0, inward * lamp.inward_ratio + out * lamp.out_ratio) / lamp.out_ratio
-    sky = _sky(part, outer_rad, inner_rad) * (0.8 + 0.2 * out)
+    sky = _sky(part, outer_rad, inner_rad) * (1 - LEANING_RATIO * (1 - out))
     value = SKY_RATIO * sky + (1 - SKY_RATIO) * cosine * (1 if finish.hides else _across_fibre(lamp)) * lit
     return float(max(value, 0) ** GAMMA_N - 1 + _highlight(inward, out, lamp, finish) * lit)
 
@@ -175,15 +183,15 @@ def _horizons(part: Facet, parts: Sequence[Facet]) -> Point:
     """How high other parts stand over the middle of a facet, outward and inward [rad]."""
     x, y = part.middle
     ends = [(one.from_mm, one.from_up_mm) for one in parts] + [(one.to_mm, one.to_up_mm) for one in parts]
-    outer = (atan2(up - y, x - at) for at, up in ends if at < x - 0.05)
-    inner = (atan2(up - y, at - x) for at, up in ends if at > x + 0.05)
+    outer = (atan2(up - y, x - at) for at, up in ends if at < x - BESIDE_MM)
+    inner = (atan2(up - y, at - x) for at, up in ends if at > x + BESIDE_MM)
     return max(outer, default=0.0), max(inner, default=0.0)
 
 
 def _lit(lamp: Falling, horizon_rad: float) -> float:
     """How much of the lamp stands over the horizon, with a soft edge."""
     lamp_rad = atan2(lamp.out_ratio, abs(lamp.inward_ratio))
-    return max(0.0, min(1.0, (lamp_rad - horizon_rad) / 0.4 + 0.6))
+    return max(0.0, min(1.0, (lamp_rad - horizon_rad) / SHADOW_RAD + LAMP_LEVEL_RATIO))
 
 
 def _sky(part: Facet, outer_rad: float, inner_rad: float) -> float:
