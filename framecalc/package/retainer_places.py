@@ -99,7 +99,7 @@ def space_retainers(
     between_mm = side_mm - 2 * from_corner_mm
     if between_mm <= TOLERANCE_MM:
         return RetainerSpacing(places_mm=(_on_step_mm(side_mm / 2, step_mm),))
-    fewest = max(1, ceil((between_mm - TOLERANCE_MM) / limit_mm))
+    fewest = ceil((between_mm - TOLERANCE_MM) / limit_mm)
     spaced = (_spaced(gaps, from_corner_mm, between_mm, step_mm) for gaps in count(fewest))
     return next(one for one in spaced if one.apart_mm <= max(limit_mm, step_mm) + TOLERANCE_MM)
 

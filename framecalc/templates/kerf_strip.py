@@ -17,6 +17,7 @@ MOST_KERF_MM = 1.0
 """A strip that tells more was measured wrong, or a piece is missing. Ours, no source."""
 
 PLATE_STEP_MM, PLATE_MARGIN_MM, PLATE_LETTER_MM = 22.0, 8.0, 3.5
+"""How far apart the holes stand, what stays round them, how large their names are. Ours, no source."""
 
 
 def kerf_of_strip(*, measured_mm: float) -> float:

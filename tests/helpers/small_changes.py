@@ -76,6 +76,12 @@ EQUIVALENT = {
     "section/typed_points.py: (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) -> "
     "(middle.at[1] - before.at[1]) / (after.at[1] - middle.at[1]): "
     "if upright and (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) < 0:": "only the sign counts",
+    "package/retainers.py: left_over_mm > 0 -> left_over_mm >= 0: return step_mm - left_over_mm if left_over_mm > 0 "
+    "else -left_over_mm - step_mm": "no clip holds a flush package",
+    "templates/shapes.py: 0.0 -> 1.0: step_mm, places, low_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM, "
+    "list[Point](), 0.0": "the blocks are moved to where lengths are counted from",
+    "look/grain.py: random.random() < 0.2 -> random.random() <= 0.2: long_mm = random.uniform(1.5, 4) + "
+    "(random.random() < 0.2) * random.uniform(2, 8) * is_quartered": "a lot is never drawn that is a limit",
     "timber/common/problem.py: 0.0 -> 1.0: most = [0 if strip_mm is None else int(max(0.0, room_mm) // "
     "(strip_mm + kerf_mm)) for strip_mm in strips_mm]": "what is too much is left out after it",
 }

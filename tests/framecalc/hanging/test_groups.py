@@ -1,5 +1,6 @@
 """Groups of frames: equal gaps or centres to 0.01 mm, nothing over anything, on their line, balanced."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -100,3 +101,33 @@ def test_nothing_cannot_be_hung() -> None:
 def test_touching_frames_do_not_overlap() -> None:
     one = OnWall(key="a", across_mm=100, up_mm=100, x_mm=0, y_mm=0)
     assert overlapping([one, OnWall(key="b", across_mm=100, up_mm=100, x_mm=100, y_mm=0)]) == ()
+
+
+@pytest.mark.parametrize("line", WallLine)
+@pytest.mark.parametrize("arrangement", [Arrangement.COLUMN, Arrangement.GRID])
+def test_of_a_column_and_a_grid_the_whole_lies_on_the_line(arrangement: Arrangement, line: WallLine) -> None:
+    grouping = Grouping(arrangement=arrangement, line=line, columns=2)
+    placed = arrange(frames([(300, 400), (500, 200), (250, 300)]), grouping, middle_mm=1000, line_mm=1500)
+    low_mm, high_mm = min(one.low_mm for one in placed), max(one.high_mm for one in placed)
+    on_line = {WallLine.CENTRE: (low_mm + high_mm) / 2, WallLine.TOP: high_mm, WallLine.BOTTOM: low_mm}[line]
+    assert on_line == pytest.approx(1500)
+
+
+def test_a_grid_has_columns_as_wide_as_their_widest_and_rows_as_high_as_their_highest() -> None:
+    """By hand: columns of 300 and 500, rows of 400 and 350, 75 between them; each in the middle of its place."""
+    grouping = Grouping(arrangement=Arrangement.GRID, columns=2, line=WallLine.TOP)
+    placed = arrange(frames([(300, 400), (500, 200), (250, 350)]), grouping, middle_mm=437.5, line_mm=2000)
+    assert [(one.x_mm, one.y_mm) for one in placed] == [(150, 1800), (625, 1800), (150, 1350)]
+    alone = arrange(frames([(300, 400)] * 2), replace(grouping, columns=9), middle_mm=337.5, line_mm=2000)
+    assert [one.x_mm for one in alone] == [150, 525]
+
+
+def test_of_orders_as_well_balanced_the_larger_frames_hang_further_in() -> None:
+    five = frames([(300, 300), (100, 100), (300, 300), (100, 100), (200, 200)])
+    order = balanced_order(five)
+    assert order[2] == "4" and {order[0], order[4]} == {"1", "3"}
+
+
+def test_frames_of_a_column_hang_one_under_the_other() -> None:
+    placed = arrange(frames([(300, 400), (500, 200)]), Grouping(arrangement=Arrangement.COLUMN), middle_mm=0, line_mm=0)
+    assert placed[0].low_mm - placed[1].high_mm == 75 and placed[0].x_mm == placed[1].x_mm == 0

@@ -62,3 +62,38 @@ def test_it_hangs_a_gap_over_or_under_its_neighbour(up_mm: float, side: int) -> 
     there = frame(2000, 1500, "there")
     at = put(frame(2010, 1500 + up_mm), others=[there], lines=LINES)
     assert (at.x_mm, at.y_mm) == (2000, 1500 + side * (300 + 75))
+
+
+@pytest.mark.parametrize("side", [-1, 1])
+def test_it_snaps_to_the_edges_of_its_neighbour(side: int) -> None:
+    """A smaller frame, one edge of which comes near the same edge of the one beside or above it."""
+    there = OnWall(key="there", across_mm=600, up_mm=500, x_mm=2000, y_mm=1700)
+    above = put(frame(2000 + side * 120, 2300), others=[there], lines=LINES)
+    assert (above.left_mm if side < 0 else above.right_mm) == (there.left_mm if side < 0 else there.right_mm)
+    beside = put(frame(3000, 1700 + side * 120), others=[there], lines=LINES)
+    assert (beside.low_mm if side < 0 else beside.high_mm) == (there.low_mm if side < 0 else there.high_mm)
+
+
+@pytest.mark.parametrize(("wall_mm", "x_mm"), [(390, 195), (400, 200)])
+def test_a_frame_as_wide_as_its_wall_hangs_in_its_middle(wall_mm: float, x_mm: float) -> None:
+    lines = Lines(line_mm=1500, gap_mm=75, wall_mm=wall_mm, reach_mm=0)
+    if wall_mm < 400:
+        with pytest.raises(ImpossibleSize):
+            put(frame(0, 1500), others=(), lines=lines)
+    else:
+        assert put(frame(0, 1500), others=(), lines=lines).x_mm == x_mm
+
+
+def test_it_snaps_to_the_middle_of_the_wall_and_stands_on_the_floor() -> None:
+    assert put(frame(2030, 900), others=(), lines=LINES).x_mm == 2000
+    assert put(frame(1000, 20), others=(), lines=LINES).low_mm == 0
+
+
+@pytest.mark.parametrize(("ceiling_mm", "is_free"), [(1650, True), (1649, False)])
+def test_nothing_hangs_through_the_ceiling(ceiling_mm: float, is_free: bool) -> None:
+    lines = Lines(line_mm=1500, gap_mm=75, wall_mm=4000, reach_mm=40, ceiling_mm=ceiling_mm)
+    if is_free:
+        assert put(frame(1000, 1500), others=(), lines=lines).high_mm == 1650
+    else:
+        with pytest.raises(ImpossibleSize):
+            put(frame(1000, 1500), others=(), lines=lines)

@@ -109,3 +109,27 @@ def test_the_sentence_tells_the_pull_of_a_flat_wire_by_the_weight_of_the_frame(a
 def test_the_rise_for_an_angle_makes_that_angle_and_only_between_the_rings(apart_mm: float) -> None:
     rise_mm = rise_for_mm(span_mm=400, angle_deg=20, apart_mm=apart_mm)
     assert loaded_wire(weight_n=50, span_mm=400, rise_mm=rise_mm, apart_mm=apart_mm).angle_deg == pytest.approx(20)
+
+
+def test_a_wire_that_shows_tells_how_near_the_edge_it_comes() -> None:
+    (found,) = wire_findings(loaded_wire(weight_n=50, span_mm=400, rise_mm=200), down_mm=240)
+    assert found.lengths == {"under": 40, "hidden": 50}
+
+
+@pytest.mark.parametrize(("off_mm", "is_crooked"), [(0.99, False), (1.01, True)])
+@pytest.mark.parametrize("side", [-1, 1])
+def test_the_eye_sees_an_edge_three_millimetres_higher(off_mm: float, side: int, is_crooked: bool) -> None:
+    """600 wide and 200 under its hook: a millimetre beside the middle lifts one end by three."""
+    assert bool(crooked_findings(off_mm=side * off_mm, below_mm=200, across_mm=600)) is is_crooked
+
+
+@pytest.mark.parametrize(("below_mm", "is_said"), [(0.5, True), (0.0, False), (-0.5, False)])
+def test_only_a_centre_under_the_hook_hangs_crooked(below_mm: float, is_said: bool) -> None:
+    found = crooked_findings(off_mm=5, below_mm=below_mm, across_mm=600)
+    assert [one.lengths for one in found] == ([{"off": 5}] if is_said else [])
+
+
+def test_one_hook_bears_all_of_the_weight_and_is_pulled_to_no_side() -> None:
+    one, two = (loaded_wire(weight_n=50, span_mm=400, rise_mm=90, apart_mm=apart) for apart in (0.0, 100.0))
+    assert (one.hook_n, one.hook_inward_n, two.hook_n) == (50, 0, 25)
+    assert [wire.cut_mm - wire.between_mm for wire in (one, two)] == pytest.approx([200, 200])

@@ -68,3 +68,15 @@ def test_white_letters_are_for_what_has_more_contrast_with_white_than_with_black
 def test_wood_without_a_finish_keeps_its_tone() -> None:
     assert (BARE.deeper_ratio, BARE.saturation_ratio) == (0, 1) and not BARE.hides
     assert saturated("#b98a4f", by_ratio=BARE.saturation_ratio) == "#b98a4f"
+
+
+@pytest.mark.parametrize("colour", ["#000000", "#0a0a0a", "#000a00", "#0a0000", "#00000a"])
+def test_what_is_almost_black_is_dark(colour: str) -> None:
+    assert is_dark(colour)
+
+
+@pytest.mark.parametrize("word", TONES)
+def test_late_wood_is_darker_than_the_wood_and_far_from_black(word: str) -> None:
+    _, late = early_and_late(TONES[word], late_share_ratio=0.2)
+    wood, dark = parts(TONES[word]), parts(late)
+    assert 0.5 < sum(dark) / sum(wood) < 0.8

@@ -8,6 +8,7 @@ from framecalc.findings import Severity
 from framecalc.package.glazing import (
     GUIDE,
     HANDBOOK,
+    SPACED_GAP_MM,
     Glazing,
     gap_in_front_mm,
     gap_wanted,
@@ -64,3 +65,9 @@ def test_every_statement_has_evidence(kind: ArtworkKind) -> None:
 def test_a_board_for_photographs_has_passed_its_test() -> None:
     assert any("photographic activity" in statement.says for statement in materials_statements(ArtworkKind.PHOTOGRAPH))
     assert not any("photographic activity" in statement.says for statement in materials_statements(ArtworkKind.PAPER))
+
+
+def test_a_photograph_is_spaced_by_the_least_spacer_and_what_is_loose_by_more_than_anything() -> None:
+    photograph, loose = gap_wanted(ArtworkKind.PHOTOGRAPH), gap_wanted(ArtworkKind.FRIABLE)
+    assert photograph.usual_mm == min(SPACED_GAP_MM) > photograph.least_mm
+    assert all(gap_wanted(kind).least_mm <= loose.least_mm == loose.usual_mm for kind in ArtworkKind)

@@ -93,3 +93,34 @@ def test_one_less_would_leave_a_gap_wider_than_the_limit(side_mm: float, limit_m
 def test_a_side_too_short_for_two_has_one_in_its_middle(side_mm: float) -> None:
     assert space_on_stretcher(side_mm, from_corner_mm=50).places_mm == (side_mm / 2,)
     assert space_retainers(side_mm, limit_mm=200, from_corner_mm=50).places_mm == (side_mm / 2,)
+
+
+@pytest.mark.parametrize(
+    ("side_mm", "number"), [(160, 2), (400, 2), (401, 3), (700, 3), (701, 4), (1001, 4), (3000, 4)]
+)
+def test_a_stretcher_has_one_more_for_each_length_that_it_bridges_up_to_four(side_mm: float, number: int) -> None:
+    found = space_on_stretcher(side_mm)
+    assert found.count == number
+    assert found.places_mm[0] == 50 and found.places_mm[-1] == side_mm - 50
+    assert found.apart_mm == pytest.approx((side_mm - 100) / (number - 1))
+
+
+def test_of_one_alone_nothing_is_apart() -> None:
+    assert space_retainers(80, limit_mm=200).apart_mm == 0
+
+
+@pytest.mark.parametrize(("wood_mm", "length_mm"), [(20, 10), (11, None), (12, 10), (12.5, 10)])
+def test_what_a_screw_goes_through_makes_it_longer_and_what_is_kept_shorter(
+    wood_mm: float, length_mm: float | None
+) -> None:
+    if length_mm is None:
+        with pytest.raises(ImpossibleSize) as refusal:
+            choose_screw(wood_mm=wood_mm, through_mm=1, lengths_mm=[10, 20])
+        assert refusal.value.lengths == {"longest": 9, "bite": 6}
+        return
+    found = choose_screw(wood_mm=wood_mm, through_mm=1, lengths_mm=[10, 20])
+    assert (found.length_mm, found.bite_mm, found.longest_mm) == (length_mm, length_mm - 1, wood_mm - 2)
+
+
+def test_where_none_holds_well_the_longest_that_bites_is_taken() -> None:
+    assert choose_screw(wood_mm=12, through_mm=1, lengths_mm=[7.5, 9, 9.5, 30]).length_mm == 9.5

@@ -7,7 +7,9 @@ from hypothesis import strategies as some
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.package.retainers import (
+    FLUSH_MM,
     MOST_SPRING_MM,
+    POINT_ROOM_MM,
     STOCK_OFFSETS_MM,
     Retainer,
     choose_retainer,
@@ -115,3 +117,47 @@ def test_whatever_is_wished_for_holds_or_is_refused_with_what_would_do(left_over
             assert hold_with(wished, left_over_mm=left_over_mm, kind=kind).retainer is wished
         except ImpossibleSize as refusal:
             assert wished is not chosen and chosen.value in refusal.sentence
+
+
+@pytest.mark.parametrize("left_over_mm", [-7.0, -2.0, -0.3, 0.3, 0.6, 2.9, 3.0, 9.0])
+@pytest.mark.parametrize("kind", [PAPER, CANVAS])
+def test_whatever_is_wished_for_holds_exactly_where_it_finds_what_it_needs(
+    left_over_mm: float, kind: ArtworkKind
+) -> None:
+    """Points want wood behind the package, a shim a recess, a strip a package that stands proud."""
+    needs = {
+        Retainer.POINTS: (left_over_mm >= POINT_ROOM_MM, 0.0),
+        Retainer.SHIM: (left_over_mm > FLUSH_MM, left_over_mm),
+        Retainer.STRIP: (left_over_mm < 0, -left_over_mm),
+        Retainer.BUTTONS: (abs(left_over_mm) <= FLUSH_MM, 0.0),
+    }
+    for wished, (is_there, size_mm) in needs.items():
+        if is_there:
+            assert hold_with(wished, left_over_mm=left_over_mm, kind=kind).size_mm == size_mm
+            continue
+        with pytest.raises(ImpossibleSize, match="stands" if left_over_mm < 0 else "lies") as refusal:
+            hold_with(wished, left_over_mm=left_over_mm, kind=kind)
+        assert refusal.value.lengths == {"depth": abs(left_over_mm)}
+
+
+@pytest.mark.parametrize(
+    ("left_over_mm", "least_mm", "most_mm", "code", "lengths"),
+    [
+        (-7, -7, -6, "retainers.never-presses", {"step": 6.35, "gap": 0.35}),
+        (-7, -7.5, -7, "retainers.bends-too-far", {"bend": 1.15, "most": MOST_SPRING_MM}),
+        (4, 2.5, 4, "retainers.no-room-for-points", {"left": 2.5, "room": POINT_ROOM_MM}),
+        (4, -1, 4, "retainers.no-room-for-points", {"left": 0, "room": POINT_ROOM_MM}),
+    ],
+)
+def test_what_is_said_tells_by_how_much(
+    left_over_mm: float, least_mm: float, most_mm: float, code: str, lengths: dict[str, float]
+) -> None:
+    held = choose_retainer(left_over_mm=left_over_mm, kind=PAPER)
+    (finding,) = retainer_findings(
+        held, kind=PAPER, least_left_over_mm=least_mm, most_left_over_mm=most_mm, land_mm=20, foot_mm=12
+    )
+    assert (finding.code, finding.lengths) == (code, pytest.approx(lengths))
+
+
+def test_only_a_clip_is_bent() -> None:
+    assert [choose_retainer(left_over_mm=left, kind=PAPER).spring_mm for left in (0, 2, 9, -2)] == [0, 0, 0, 0]

@@ -160,3 +160,30 @@ def test_two_lift_what_is_heavy_or_long(mass_kg: float, longest_mm: float, is_gl
     found = lift_findings(mass_kg=mass_kg, longest_mm=longest_mm, is_glazed=is_glazed)
     assert bool(found) is is_for_two
     assert all("as two people" in finding.sentence.format_map(finding.lengths) for finding in found)
+
+
+def test_its_two_corners_carry_the_package_and_the_member() -> None:
+    assert 2 * beam().corner_kg == pytest.approx(8.1 + 524 * 1345 * 392e-9)
+
+
+@pytest.mark.parametrize(("times", "arguments"), [(3.9, ["face_width_mm"]), (4.2, [])])
+def test_no_way_out_is_more_than_four_times_as_wide(times: float, arguments: list[str]) -> None:
+    """Of a light beam without a rabbet the stiffness grows by the third power of the width."""
+    plain = {"face_width_mm": 20.0, "thickness_mm": 20.0, "rabbet_width_mm": 0.0, "rabbet_depth_mm": 0.0}
+    one = beam(package_kg=1, density_kg_m3=0, second_moment_mm4=20**4 / 12, **plain)
+    sagging = replace(one, package_kg=times**3 * one.limit_mm / one.sag_mm)
+    assert sagging.sag_mm == pytest.approx(times**3 * one.limit_mm)
+    (finding,) = sag_findings(sagging)
+    assert [way.argument for way in finding.ways] == arguments
+    assert [way.value_mm for way in finding.ways] == pytest.approx([20 * times] * len(arguments))
+    twice = replace(one, package_kg=1.9 * one.limit_mm / one.sag_mm)
+    (finding,) = sag_findings(twice)
+    assert {way.argument: way.value_mm for way in finding.ways} == pytest.approx(
+        {"face_width_mm": 20 * 1.9 ** (1 / 3), "thickness_mm": 38}, rel=1e-4
+    )
+
+
+@pytest.mark.parametrize(("mass_kg", "says"), [(15.1, "heavy"), (14.9, "1600 is long")])
+def test_the_reason_why_two_lift_it_is_told(mass_kg: float, says: str) -> None:
+    (finding,) = lift_findings(mass_kg=mass_kg, longest_mm=1600, is_glazed=True)
+    assert says in finding.sentence.format_map(finding.lengths)
