@@ -51,6 +51,8 @@ SEARCHES = (
     "STARTS",
     "WORK",
     "EVERY",
+    "MOST_JOINED",
+    "MOST_PLACES",
 )
 """What the names of constants have in them that tell how long something is searched for."""
 

@@ -46,3 +46,18 @@ def test_over_on_all_sides_is_a_piece_larger_by_twice_as_much(width_mm: float, o
     over = cut_from_roll([piece()], width_mm=width_mm, over_mm=over_mm)
     larger = cut_from_roll([piece(across_mm=400 + 2 * over_mm, up_mm=300 + 2 * over_mm)], width_mm=width_mm)
     assert over.length_mm == larger.length_mm and over.rows[0].beside == larger.rows[0].beside
+
+
+@pytest.mark.parametrize(("width_mm", "beside"), [(1199.5, 2), (1200, 3), (1200.5, 3), (1599.5, 3), (1600, 4)])
+def test_pieces_that_just_fit_side_by_side_do(width_mm: float, beside: int) -> None:
+    (rows,) = cut_from_roll([piece(across_mm=400, up_mm=5, count=99)], width_mm=width_mm).rows
+    upright = cut_from_roll([piece(across_mm=400, up_mm=9000, count=99)], width_mm=width_mm).rows[0]
+    assert upright.beside == beside and upright.rows == ceil(99 / beside)
+    assert rows.length_mm <= ceil(99 / beside) * 5
+
+
+def test_the_roll_that_is_wide_enough_is_named_with_what_is_cut_larger() -> None:
+    with pytest.raises(ImpossibleSize) as refused:
+        cut_from_roll([piece()], width_mm=320, over_mm=15)
+    assert refused.value.lengths == {"least": 330}
+    assert cut_from_roll([piece()], width_mm=330, over_mm=15).rows[0].beside == 1

@@ -119,3 +119,71 @@ def test_a_clearance_that_leaves_nothing_is_refused() -> None:
 def test_a_sheet_of_which_no_cost_is_told_costs_nothing() -> None:
     given = StockSheet(name="off-cut", across_mm=300, up_mm=400, count=1)
     assert (given.cost, given.is_bought, replace(given, count=None).is_bought) == (0, False, True)
+
+
+@pytest.mark.parametrize(
+    ("beside_mm", "is_cut"), [(-0.5, False), (0, True), (3, True), (3.5, False), (14.5, False), (15, True), (40, True)]
+)
+@pytest.mark.parametrize("is_up", [False, True])
+def test_a_part_leaves_nothing_or_less_than_the_kerf_or_a_strip_that_breaks(
+    beside_mm: float, is_up: bool, is_cut: bool
+) -> None:
+    """A kerf of 3 and a least strip of 12: what is in between neither goes with the kerf nor breaks off."""
+    size = (500, 700 - beside_mm) if is_up else (500 - beside_mm, 700)
+    stock = [StockSheet(name="sheet", across_mm=500, up_mm=700)]
+    if is_cut:
+        assert asked((*size, 1), stock=stock, turn=False, kerf_mm=3, least_strip_mm=12).parts
+    else:
+        with pytest.raises(ImpossibleLayout):
+            asked((*size, 1), stock=stock, turn=False, kerf_mm=3, least_strip_mm=12)
+
+
+@pytest.mark.parametrize(("number", "is_taken"), [(500, True), (501, False)])
+def test_five_hundred_parts_are_laid_out_and_no_more(number: int, is_taken: bool) -> None:
+    parts = [(100, 100, 300), (50, 50, number - 300)]
+    if is_taken:
+        assert sum(part.count for part in asked(*parts).parts) == number
+    else:
+        with pytest.raises(ImpossibleLayout, match=f"not {number}"):
+            asked(*parts)
+
+
+@pytest.mark.parametrize(("trim_mm", "is_taken"), [(0, True), (0.5, False), (11.5, False), (12, True), (15, True)])
+def test_a_trim_is_none_or_wide_enough_to_break(trim_mm: float, is_taken: bool) -> None:
+    if is_taken:
+        assert asked((100, 300, 1), least_strip_mm=12, trim_mm=trim_mm).trim_mm == trim_mm
+    else:
+        with pytest.raises(ImpossibleLayout) as refusal:
+            asked((100, 300, 1), least_strip_mm=12, trim_mm=trim_mm)
+        assert refusal.value.lengths == {"trim": trim_mm, "least": 12}
+
+
+@pytest.mark.parametrize(("narrow_mm", "is_taken"), [(11.5, False), (12, True)])
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_part_is_no_narrower_than_what_breaks(narrow_mm: float, turned: bool, is_taken: bool) -> None:
+    size = (300, narrow_mm, 1) if turned else (narrow_mm, 300, 1)
+    if is_taken:
+        assert asked(size, least_strip_mm=12).parts
+    else:
+        with pytest.raises(ImpossibleLayout) as refusal:
+            asked(size, least_strip_mm=12)
+        assert refusal.value.lengths == {"narrow": narrow_mm, "least": 12}
+
+
+def test_the_largest_sheet_is_that_of_the_largest_area() -> None:
+    stock = [StockSheet(name=name, across_mm=a, up_mm=u) for name, a, u in (("long", 900, 80), ("wide", 300, 400))]
+    for listed in (stock, stock[::-1]):
+        with pytest.raises(ImpossibleLayout, match="The largest, “wide”, leaves 290 × 390 mm") as refusal:
+            asked((700, 300, 1), stock=listed, trim_mm=5)
+        assert refusal.value.lengths == {"across": 700, "up": 300, "usable_across": 290, "usable_up": 390}
+
+
+@pytest.mark.parametrize(("wide_mm", "is_left"), [(40, False), (40.5, True)])
+def test_half_a_millimetre_inside_the_trim_is_left(wide_mm: float, is_left: bool) -> None:
+    narrow = StockSheet(name="strip", across_mm=wide_mm, up_mm=900, count=1)
+    assert (narrow in asked((200, 250, 1), stock=[MOUNT_BOARD, narrow], trim_mm=20).stock) is is_left
+
+
+@pytest.mark.parametrize("cost", ["0", "0.01", "12.34"])
+def test_a_cost_in_whole_coins_is_taken(cost: str) -> None:
+    assert asked((100, 100, 1), stock=[replace(MOUNT_BOARD, cost=Decimal(cost))]).stock[0].cost == Decimal(cost)
