@@ -287,3 +287,58 @@ def test_absurd_percentages_are_refused(name: str) -> None:
 def test_amounts_are_whole_coins() -> None:
     amount = line("0.333", "0.99").amount(Currency())
     assert amount == to_coin(amount, currency=Currency()) == Decimal("0.33")
+
+
+def sentences(*lines: CostLine) -> list[str]:
+    return [finding.sentence for finding in cost_findings(lines, today=TODAY, stale_after_days=90)]
+
+
+def test_one_old_price_is_as_old_as_it_is_and_several_are_up_to_that() -> None:
+    old, older = (line(priced_on=TODAY - timedelta(days=days)) for days in (91, 200))
+    assert sentences(old) == ["The price of “ash” is 91 days old."]
+    assert sentences(old, older) == ["The price of “ash”, “ash” is up to 200 days old."]
+
+
+def test_one_item_without_a_price_is_named_and_several_are_counted() -> None:
+    free, wanted = line(price="0", priced_on=None), line(price=None)
+    assert sentences(wanted) == ["“ash” has no price yet. It counts as 0."]
+    assert sentences(wanted, wanted, wanted) == ["3 items have no price yet. They count as 0."]
+    assert sentences(free) == [], "what costs nothing needs neither price nor date"
+
+
+@pytest.mark.parametrize(("group", "is_said"), [(CostGroup.WORK, False), (CostGroup.HARDWARE, True)])
+def test_the_rate_of_an_hour_grows_no_older(group: CostGroup, is_said: bool) -> None:
+    assert bool(codes(line(group=group, priced_on=None))) is is_said
+
+
+@pytest.mark.parametrize(
+    ("price", "listed", "differs"),
+    [("10", "10", False), ("10", "10.01", True), ("10", None, False), (None, "10", False)],
+)
+def test_a_price_differs_from_the_list_where_both_are_there(
+    price: str | None, listed: str | None, differs: bool
+) -> None:
+    one = line(price=price, listed=Decimal(listed) if listed else None)
+    assert one.differs is differs
+    assert ("costs.off-list" in [code for code, _ in codes(one)]) is differs
+
+
+@pytest.mark.parametrize(
+    ("name", "most"), [("waste_pct", 1000), ("overhead_pct", 1000), ("tax_pct", 1000), ("deposit_pct", 100)]
+)
+def test_percentages_are_taken_up_to_their_most(name: str, most: int) -> None:
+    assert getattr(with_pct(name, str(most)), name) == most and getattr(with_pct(name, "0"), name) == 0
+    for much in (str(most + Decimal("0.5")), "-0.5"):
+        with pytest.raises(OutOfRange, match=f"0 to {most}%, not {much}%"):
+            with_pct(name, much)
+
+
+def test_a_margin_may_be_nothing_or_almost_all() -> None:
+    assert [replace(PLAIN, margin_pct=Decimal(pct)).margin_pct for pct in ("0", "99.5")] == [0, Decimal("99.5")]
+
+
+def test_a_price_below_its_cost_tells_by_how_much_for_each_coin() -> None:
+    cost = cost_of([line("1", "20")], batches=1, terms=PLAIN)
+    made = offer(cost, counts=[1], terms=PLAIN)
+    (found,) = offer_findings(replace(made, net=Decimal("19.99")), cost=cost, terms=PLAIN)
+    assert "$0.01 less than the cost" in found.sentence

@@ -125,3 +125,16 @@ def test_chops_are_added_up_before_they_are_rounded() -> None:
     assert moulding_ordered(Sale.CUT_METRE, sides=sixty, sticks=UNKNOWN).total == Decimal("104.016")
     third = [SidesToBuy(count=1, long_points_mm=(101.6,))]
     assert moulding_ordered(Sale.CUT_FOOT, sides=third, sticks=UNKNOWN).total == Decimal("0.333")
+
+
+@pytest.mark.parametrize("sale", Sale)
+def test_each_batch_weighs_as_many_metres_as_its_sides_are_long(sale: Sale) -> None:
+    found = moulding_ordered(sale, sides=[HALL, STUDIO], sticks=THREE_METRES)
+    assert found.weights == (Decimal("2.800"), Decimal("2.200"))
+
+
+@pytest.mark.parametrize("sale", [Sale.METRE, Sale.FOOT])
+@pytest.mark.parametrize(("counted", "is_so"), [(None, True), (0, False), (3, False)])
+def test_waste_goes_on_top_where_nothing_whole_was_counted(sale: Sale, counted: int | None, is_so: bool) -> None:
+    assert is_net(sale, sticks=Sticks(length_mm=0, kerf_mm=4, trim_mm=20, counted=counted)) is is_so
+    assert not is_net(sale, sticks=Sticks(length_mm=3000, kerf_mm=4, trim_mm=20, counted=counted))

@@ -157,3 +157,35 @@ def test_a_part_larger_than_the_sheet_is_refused() -> None:
 def test_whole_pieces_of_no_size_are_refused(measure: Measure) -> None:
     with pytest.raises(OutOfRange, match="Enter more than 0 mm"):
         total(measure, FRAME)
+
+
+@pytest.mark.parametrize(("piece_mm", "sticks"), [(493, 2), (493.5, 2), (494, 2), (488.5, 1), (489, 2)])
+def test_pieces_share_a_stick_where_their_kerf_and_both_trims_leave_room(piece_mm: float, sticks: int) -> None:
+    """1000 less twice 10 is 980; two pieces and the cut between them take 2 × 488.5 + 3 = 980."""
+    assert sticks_for([piece_mm] * 2, stick_mm=1000, kerf_mm=3, trim_mm=10) == sticks
+
+
+@pytest.mark.parametrize(("piece_mm", "is_refused"), [(980, False), (980.5, True)])
+def test_a_piece_as_long_as_what_the_trims_leave_fits_and_tells_its_length_if_not(
+    piece_mm: float, is_refused: bool
+) -> None:
+    if not is_refused:
+        assert sticks_for([piece_mm], stick_mm=1000, kerf_mm=3, trim_mm=10) == 1
+        return
+    with pytest.raises(ImpossibleSize) as refusal:
+        sticks_for([piece_mm], stick_mm=1000, kerf_mm=3, trim_mm=10)
+    assert refusal.value.lengths == {"piece": 980.5, "stick": 1000}
+
+
+@pytest.mark.parametrize(("count", "layers", "sheets"), [(9, 1, 1), (10, 1, 2), (5, 2, 2), (4, 2, 1), (5, 0, 0)])
+def test_sheets_hold_all_layers_of_all_frames(count: int, layers: int, sheets: int) -> None:
+    """Nine of 400 × 300 to a sheet of 1220 × 915."""
+    frame = replace(FRAME, package_across_mm=400, package_up_mm=300, count=count, layers=layers)
+    assert total(Measure.SHEET, frame, stock=SoldAs(sheet_across_mm=1220, sheet_up_mm=915)) == sheets
+
+
+def test_retainers_and_layers_are_counted_for_every_frame() -> None:
+    two = replace(FRAME, count=2, layers=3)
+    assert total(Measure.RETAINER, two) == 28 and total(Measure.AREA_M2, two) == 3 * total(
+        Measure.AREA_M2, replace(two, layers=1)
+    )
