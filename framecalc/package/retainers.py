@@ -196,7 +196,7 @@ def _pressing_step_mm(left_over_mm: float, offsets_mm: Iterable[float]) -> float
     """The step of a clip that presses and bends no more than it may, the least bent first; 0 where there is none."""
     bent = ((_spring_mm(offset_mm, left_over_mm), offset_mm) for offset_mm in offsets_mm)
     presses = [pair for pair in bent if -TOLERANCE_MM <= pair[0] <= MOST_SPRING_MM + TOLERANCE_MM]
-    return min(presses, default=(0.0, 0.0))[1]
+    return min(presses)[1] if presses else 0.0
 
 
 def _spring_mm(step_mm: float, left_over_mm: float) -> float:

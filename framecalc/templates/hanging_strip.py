@@ -13,8 +13,9 @@ from framecalc.limits import require_not_negative, require_positive
 from framecalc.templates.shapes import box
 from framecalc.templates.template import LETTER_MM, Side, Template, TemplateStep, Word
 
-FOOT_MM, CROSS_MM = 30.0, 6.0
-"""Paper under the lowest cross, and how far a cross reaches. Common practice, no source."""
+FOOT_MM, CROSS_MM, BESIDE_MM = 30.0, 6.0, 2.0
+"""Paper under the lowest cross, how far a cross reaches, what stays between words and lines. Common practice, no
+source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,4 +87,9 @@ def _cross(x_mm: float, y_mm: float) -> tuple[Line, Line]:
 def _words(piece: StripPiece, *, up_mm: float) -> list[Word]:
     """What hangs there, under the middle of its top edge."""
     middle_mm = piece.left_mm + piece.across_mm / 2
-    return [Word(text=f"{piece.name}: top edge, middle", at=(middle_mm + 2, up_mm - piece.top_mm - LETTER_MM - 2))]
+    return [
+        Word(
+            text=f"{piece.name}: top edge, middle",
+            at=(middle_mm + BESIDE_MM, up_mm - piece.top_mm - LETTER_MM - BESIDE_MM),
+        )
+    ]

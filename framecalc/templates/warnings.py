@@ -13,6 +13,10 @@ from framecalc.templates.template import Template
 from framecalc.units import TOLERANCE_MM
 
 _SAGITTA_MM = 0.05
+"""How finely an arc is looked at. Ours, no source."""
+
+USUAL_GAP_MM, USUAL_WEB_MM = 3.0, 2.0
+"""What stays between two parts on a bed, and between two cuts. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,8 +25,8 @@ class Bed:
 
     across_mm: float = inf
     up_mm: float = inf
-    gap_mm: float = 3.0
-    web_mm: float = 2.0
+    gap_mm: float = USUAL_GAP_MM
+    web_mm: float = USUAL_WEB_MM
 
     @property
     def is_known(self) -> bool:

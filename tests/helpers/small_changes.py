@@ -78,6 +78,10 @@ EQUIVALENT = {
     "section/typed_points.py: (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) -> "
     "(middle.at[1] - before.at[1]) / (after.at[1] - middle.at[1]): "
     "if upright and (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) < 0:": "only the sign counts",
+    "price/counts.py: 0 -> 1: return whole / shares if shares else Fraction(0)": "of no shares none takes anything",
+    "sheets/blocks.py: 0 -> 1: joined = 0": "it only counts until too many were joined",
+    "mats/windows.py: min(across_mm, up_mm) > 0 -> min(across_mm, up_mm) >= 0: return hypot(across_mm, up_mm) if "
+    "min(across_mm, up_mm) > 0 else max(across_mm, up_mm)": "of nothing and a length both are the length",
     "package/retainers.py: left_over_mm > 0 -> left_over_mm >= 0: return step_mm - left_over_mm if left_over_mm > 0 "
     "else -left_over_mm - step_mm": "no clip holds a flush package",
     "templates/shapes.py: 0.0 -> 1.0: step_mm, places, low_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM, "

@@ -314,3 +314,10 @@ def test_what_refuses_the_mat_of_a_polygon_tells_its_limit_and_a_little_less_is_
     assert getattr(refusal.value, "lengths", {}) == lengths
     taken = mat_in_polygon(replace(POLYGON, **least_change), flats_mm=300, covered_mm=5)
     assert taken.mat.window_across_mm + 2 * taken.mat.border_sides_mm == 300 == taken.mat.across_mm == taken.mat.up_mm
+
+
+@pytest.mark.parametrize(("sides_mm", "top_mm"), [(4, 30), (30, 4)])
+def test_one_hidden_border_is_enough_to_widen_those_that_are_cut_alike(sides_mm: float, top_mm: float) -> None:
+    mat = replace(MAT, border_sides_mm=sides_mm, border_top_mm=top_mm)
+    (found,) = mat_findings(mat, covered_across_mm=5, covered_up_mm=5)
+    assert [(way.argument, way.value_mm) for way in found.ways] == [("mat_border_mm", 25)]
