@@ -36,6 +36,13 @@ LEG_MM = 120.0
 HANGING_HOLE_MM = 8.0
 """The hole that a reference block hangs from. Ours, no source."""
 
+HOLE_IN_RATIO, HOLE_RATIO, SAYS_ALONG_RATIO, SAYS_UP_RATIO, SAYS_RATIO = 0.22, 0.2, 0.55, 0.12, 0.1
+"""A reference block: how far in its hole lies and how wide it is at most, how far along its long leg and how far up its
+words begin, how high they are at most. Ours, no source."""
+
+BESIDE_MM, FILLED_RATIO = 4.0, 0.8
+"""What stays beside the name of a block; how much of a window its words may fill. Ours, no source."""
+
 MARK_MM, ROW_MM, LEAST_ROWS, STICK_SPARE_MM = 14.0, LETTER_MM + 1, 4, 20.0
 """A story stick: how long its marks are above the words, the rows of words, how far it runs on after the last mark.
 Ours, no source."""
@@ -150,8 +157,8 @@ def reference_block(mitre_deg: float, *, title: str, purpose: str, says: str) ->
     require_between(1, 80, mitre_deg=mitre_deg)
     short_mm = LEG_MM * tan(radians(mitre_deg))
     side_mm = min(LEG_MM, short_mm)
-    centre = (LEG_MM - 0.22 * side_mm, 0.22 * side_mm)
-    hole_mm = min(HANGING_HOLE_MM, 0.2 * side_mm)
+    centre = (LEG_MM - HOLE_IN_RATIO * side_mm, HOLE_IN_RATIO * side_mm)
+    hole_mm = min(HANGING_HOLE_MM, HOLE_RATIO * side_mm)
     return Template(
         name="reference-block",
         title=title,
@@ -160,7 +167,13 @@ def reference_block(mitre_deg: float, *, title: str, purpose: str, says: str) ->
         step=TemplateStep.CUT,
         outlines=(polygon([(0, 0), (LEG_MM, 0), (LEG_MM, short_mm)]),),
         holes=(disc(centre, across_mm=hole_mm),),
-        words=(Word(text=says, at=(0.55 * LEG_MM, 0.12 * side_mm), letter_mm=min(LETTER_MM, 0.1 * side_mm)),),
+        words=(
+            Word(
+                text=says,
+                at=(SAYS_ALONG_RATIO * LEG_MM, SAYS_UP_RATIO * side_mm),
+                letter_mm=min(LETTER_MM, SAYS_RATIO * side_mm),
+            ),
+        ),
     )
 
 
@@ -249,7 +262,7 @@ def plate(
 def _in_window(corners: Sequence[Point], text: str) -> Word:
     """Words in the middle of a window, as large as it has room for."""
     across, up = [x for x, _ in corners], [y for _, y in corners]
-    letter_mm = min(LETTER_MM, 0.8 * (max(across) - min(across)) / (LETTER_ACROSS_RATIO * max(len(text), 1)))
+    letter_mm = min(LETTER_MM, FILLED_RATIO * (max(across) - min(across)) / (LETTER_ACROSS_RATIO * max(len(text), 1)))
     half_mm = len(text) * letter_mm * LETTER_ACROSS_RATIO / 2
     at = ((max(across) + min(across)) / 2 - half_mm, (max(up) + min(up)) / 2)
     return Word(text=text, at=at, letter_mm=letter_mm)
@@ -282,11 +295,11 @@ def _in_rows(measures: Sequence[NamedLength]) -> list[Point]:
 
 def _on_block(measure: NamedLength, lower_left: Point) -> Word:
     """The name of a block, over its arch, as large as it has room for."""
-    room_mm = 2 * FOOT_MM + BRIDGE_MM - 8
+    room_mm = 2 * FOOT_MM + BRIDGE_MM - 2 * BESIDE_MM
     letter_mm = min(LETTER_MM, room_mm / (LETTER_ACROSS_RATIO * max(len(measure.label), 1)))
     return Word(
         text=measure.label,
-        at=(lower_left[0] + 4, lower_left[1] + measure.length_mm + OVER_MM - 3 - LETTER_MM),
+        at=(lower_left[0] + BESIDE_MM, lower_left[1] + measure.length_mm + OVER_MM - 3 - LETTER_MM),
         letter_mm=letter_mm,
     )
 

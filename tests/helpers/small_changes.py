@@ -78,6 +78,9 @@ EQUIVALENT = {
     "section/typed_points.py: (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) -> "
     "(middle.at[1] - before.at[1]) / (after.at[1] - middle.at[1]): "
     "if upright and (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) < 0:": "only the sign counts",
+    "section/typed_points.py: sqrt(max(radius_mm ** 2 - chord_mm ** 2 / 4, 0.0)) / chord_mm * (1 if turns_left else "
+    "-1) -> sqrt(max(radius_mm ** 2 - chord_mm ** 2 / 4, 0.0)) / chord_mm / (1 if turns_left else -1): aside = "
+    "sqrt(max(radius_mm**2 - chord_mm**2 / 4, 0.0)) / chord_mm * (1 if turns_left else -1)": "only the sign counts",
     "price/counts.py: 0 -> 1: return whole / shares if shares else Fraction(0)": "of no shares none takes anything",
     "sheets/blocks.py: 0 -> 1: joined = 0": "it only counts until too many were joined",
     "mats/windows.py: min(across_mm, up_mm) > 0 -> min(across_mm, up_mm) >= 0: return hypot(across_mm, up_mm) if "

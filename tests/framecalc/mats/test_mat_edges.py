@@ -321,3 +321,8 @@ def test_one_hidden_border_is_enough_to_widen_those_that_are_cut_alike(sides_mm:
     mat = replace(MAT, border_sides_mm=sides_mm, border_top_mm=top_mm)
     (found,) = mat_findings(mat, covered_across_mm=5, covered_up_mm=5)
     assert [(way.argument, way.value_mm) for way in found.ways] == [("mat_border_mm", 25)]
+
+
+def test_of_several_narrow_borders_the_narrowest_is_told() -> None:
+    (found,) = window_findings(row(30, number=3, sides_mm=15, bottom_mm=18))
+    assert found.lengths["border"] == 15 and "windows 1, 2 and 3" in found.sentence

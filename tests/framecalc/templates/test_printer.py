@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Point
-from framecalc.templates.printer import CHECK_MM, TRUE, correction_of
+from framecalc.templates.printer import CHECK_MM, TRUE, correction_of, require_near
 
 
 def printed(point: Point, across: float, up: float, skew: float) -> Point:
@@ -76,3 +76,24 @@ def test_diagonals_that_do_not_go_with_the_sides_are_refused() -> None:
     lengths = measured(1, 1, 0)
     with pytest.raises(ImpossibleSize, match="measure all four again"):
         correction_of(**lengths | {"rising_mm": 225, "falling_mm": 220})
+
+
+@pytest.mark.parametrize(("measured_mm", "is_near"), [(134.9, False), (135.1, True), (164.9, True), (165.1, False)])
+def test_ten_per_cent_either_way_is_a_page_that_was_fitted(measured_mm: float, is_near: bool) -> None:
+    if is_near:
+        require_near(150, across_mm=measured_mm)
+        return
+    with pytest.raises(OutOfRange) as refusal:
+        require_near(150, across_mm=measured_mm)
+    assert refusal.value.lengths == {"measured": measured_mm, "nominal": 150}
+
+
+@pytest.mark.parametrize(("ratio", "is_taken"), [(1.008, True), (0.992, True), (1.012, False), (0.988, False)])
+def test_diagonals_may_be_read_wrong_by_one_per_cent_against_the_sides(ratio: float, is_taken: bool) -> None:
+    lengths = measured(1.02, 0.97, 0)
+    lengths |= {name: lengths[name] * ratio for name in ("rising_mm", "falling_mm")}
+    if is_taken:
+        assert correction_of(**lengths).across_ratio == pytest.approx(1 / 1.02)
+    else:
+        with pytest.raises(ImpossibleSize):
+            correction_of(**lengths)

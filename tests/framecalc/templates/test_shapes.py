@@ -1,6 +1,6 @@
 """The shapes of templates: their measures stand where they are said to be, and what cannot be made is refused."""
 
-from math import atan2, degrees, radians, tan
+from math import atan2, degrees, pi, radians, tan
 
 import pytest
 from shapely import Polygon
@@ -10,10 +10,14 @@ from framecalc.geometry.outline import Outline, area_mm2, bounds, flatten, heigh
 from framecalc.templates.shapes import (
     BRIDGE_MM,
     FOOT_MM,
+    LEAST_ROWS,
     LEG_MM,
+    MARK_MM,
     OVER_MM,
+    ROW_MM,
     NamedLength,
     box,
+    disc,
     plate,
     polygon,
     reference_block,
@@ -173,3 +177,90 @@ def test_words_stand_in_the_middle_of_their_window() -> None:
     (word,) = made.words
     assert (word.at[0] + word.across_mm / 2, word.at[1]) == pytest.approx((60, 35))
     assert word.across_mm < 60
+
+
+@pytest.mark.parametrize("mitre_deg", [7.5, 22.5, 30.0, 45.0, 60.0])
+def test_the_words_of_a_reference_block_stand_on_it_clear_of_its_hole(mitre_deg: float) -> None:
+    block = reference_block(mitre_deg, title="Block", purpose="", says=f"{mitre_deg:g}°")
+    (outline,), (hole,), (word,) = block.outlines, block.holes, block.words
+    wood, letters = Polygon(flatten(outline, tolerance_mm=0.01)), letters_of(word)
+    assert wood.contains(letters) and letters.distance(Polygon(flatten(hole, tolerance_mm=0.01))) > 0.5
+    around = bounds(hole.segments)
+    assert around.right_mm - around.left_mm == pytest.approx(around.top_mm - around.bottom_mm)
+    assert LEG_MM - (around.left_mm + around.right_mm) / 2 == pytest.approx((around.bottom_mm + around.top_mm) / 2)
+    assert around.right_mm - around.left_mm <= 8
+
+
+def letters_of(word: Word) -> Polygon:
+    x, y = word.at
+    return Polygon([(x, y), (x + word.across_mm, y), (x + word.across_mm, y + word.letter_mm), (x, y + word.letter_mm)])
+
+
+def test_the_name_of_a_block_stands_on_it_over_its_arch() -> None:
+    made = blocks(
+        [NamedLength(label="lip", length_mm=5), NamedLength(label="a very long name of a measure", length_mm=30)]
+    )
+    for word, outline in zip(made.words, made.outlines, strict=True):
+        assert Polygon(flatten(outline, tolerance_mm=0.01)).buffer(-1).contains(letters_of(word))
+
+
+def test_blocks_stand_two_in_a_row_and_no_row_in_the_next() -> None:
+    """Feet of 22, an arch of 18, 8 apart: the second stands 70 to the right, the next row over the higher of two."""
+    corners = [bounds(one.segments) for one in blocks(MEASURES).outlines]
+    assert [(one.left_mm, one.bottom_mm) for one in corners] == [(0, 0), (70, 0), (0, 42), (70, 42)]
+    assert [one.top_mm - one.bottom_mm for one in corners] == [28, 34, 27, 42]
+
+
+def test_marks_that_are_the_same_length_are_one_and_half_a_millimetre_apart_are_two() -> None:
+    one, other = NamedLength(label="a", length_mm=100), NamedLength(label="b", length_mm=100.5)
+    assert [word.text for word in story_stick([one, other], title="", purpose="").words] == ["a", "b"]
+    assert [word.text for word in story_stick([one, one, other], title="", purpose="").words] == ["a", "b"]
+
+
+def test_a_story_stick_is_higher_for_more_rows_and_runs_on_after_its_last_mark() -> None:
+    few = story_stick([NamedLength(label="a", length_mm=300)], title="", purpose="")
+    many = story_stick(
+        [NamedLength(label="some name", length_mm=300 + number) for number in range(9)], title="", purpose=""
+    )
+    assert (few.across_mm, few.up_mm) == (320, MARK_MM + LEAST_ROWS * ROW_MM)
+    assert many.up_mm == MARK_MM + 9 * ROW_MM
+    for stick in (few, many):
+        assert all(
+            mark.start[1] == stick.up_mm and mark.end[1] == word.at[1]
+            for mark, word in zip(stick.marks, stick.words, strict=True)
+        )
+        assert all(0 < word.at[0] - mark.start[0] <= 1 for mark, word in zip(stick.marks, stick.words, strict=True))
+        assert all(word.at[1] >= 0 and word.at[1] + word.letter_mm + MARK_MM <= stick.up_mm for word in stick.words)
+
+
+def test_a_disc_is_round_and_of_its_width() -> None:
+    segments = disc((3, 4), across_mm=10).segments
+    assert area_mm2(disc((3, 4), across_mm=10)) == pytest.approx(pi * 25)
+    around = bounds(segments)
+    assert (around.left_mm, around.bottom_mm, around.right_mm, around.top_mm) == pytest.approx((-2, -1, 8, 9))
+
+
+def test_words_that_no_window_is_wide_enough_for_are_written_smaller_in_its_middle() -> None:
+    window = [(30.0, 20.0), (40.0, 20.0), (40.0, 50.0), (30.0, 50.0)]
+    (word,) = plate(
+        [(0.0, 0.0), (200.0, 0.0), (200.0, 80.0), (0.0, 80.0)],
+        windows=[window],
+        says=["a long sentence"],
+        name="x",
+        title="X",
+        purpose="",
+        side=Side.EITHER,
+        step=TemplateStep.SHEET,
+    ).words
+    assert word.across_mm == pytest.approx(8) and word.at == pytest.approx((31, 35))
+
+
+@pytest.mark.parametrize("side", ["left", "right", "bottom", "top"])
+@pytest.mark.parametrize(("room_mm", "is_made"), [(0.5, True), (0, False), (-0.5, False)])
+def test_a_hole_keeps_off_each_edge_of_its_part(side: str, room_mm: float, is_made: bool) -> None:
+    at = {"left": (room_mm, 50), "right": (90 - room_mm, 50), "bottom": (50, room_mm), "top": (50, 90 - room_mm)}[side]
+    if is_made:
+        assert made_of((box(0, 0, 100, 100),), (box(*at, 10, 10),)).holes
+    else:
+        with pytest.raises(ImpossibleSize, match="reaches the edge"):
+            made_of((box(0, 0, 100, 100),), (box(*at, 10, 10),))
