@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import pairwise
+from math import dist
 
 import pytest
 from PIL import Image, ImageChops, ImageDraw
@@ -99,3 +100,61 @@ def test_fibres_lie_on_the_face_at_the_middle_of_a_member_wherever_on_its_board_
     for fibre in fibres:
         (x, y), (after, other) = next((one, two) for one, two in pairwise(fibre) if one[0] <= 300 <= two[0])
         assert -1.5 <= y + (other - y) * (300 - x) / (after - x) <= stretch.face_mm + 1.5
+
+
+@pytest.mark.parametrize("px_per_mm", [0.4, 1.0, 4.0, 9.0])
+def test_a_curve_is_off_by_less_than_half_a_pixel_at_any_size(px_per_mm: float) -> None:
+    stretch = replace(OAK, px_per_mm=px_per_mm)
+    assert stretch.tolerance_mm * px_per_mm == pytest.approx(OAK.tolerance_mm * OAK.px_per_mm)
+    assert stretch.tolerance_mm * px_per_mm < 0.5
+
+
+def test_a_drawing_weighs_as_many_points_as_it_has() -> None:
+    grain = grain_of(OAK)
+    points = [*(point for band in grain.bands for loop in band.loops for point in loop)]
+    points += [point for run in (*grain.fibres, *grain.pores, *grain.rays) for point in run]
+    assert grain.points_count == len(points)
+
+
+@pytest.mark.parametrize("sawn", Sawn)
+def test_rays_are_lenses_as_wide_in_the_middle_on_the_face(sawn: Sawn) -> None:
+    rays = grain_of(replace(OAK, sawn=sawn)).rays
+    assert bool(rays) is (sawn is not Sawn.FLAT)
+    for tip, side, other_tip, other_side in rays:
+        (x, y), (u, v) = tip, other_tip
+        middle = (x + u) / 2, (y + v) / 2
+        assert ((side[0] + other_side[0]) / 2, (side[1] + other_side[1]) / 2) == pytest.approx(middle)
+        across = (side[0] - other_side[0]) * (u - x) + (side[1] - other_side[1]) * (v - y)
+        assert across == pytest.approx(0, abs=1e-9), "as wide square to its length"
+        long_mm, wide_mm = dist(tip, other_tip), dist(side, other_side)
+        assert 1.5 <= long_mm <= 12 and 0.4 < wide_mm <= 1 < long_mm
+        assert 0 <= middle[0] <= OAK.to_mm and -1 <= middle[1] <= OAK.face_mm + 1
+
+
+def test_rays_and_fibres_are_as_many_as_there_is_face() -> None:
+    short, long = (grain_of(replace(OAK, to_mm=to_mm)) for to_mm in (250, 1000))
+    assert len(long.rays) == pytest.approx(4 * len(short.rays), rel=0.1) and len(short.rays) > 5
+    narrow, wide = (
+        grain_of(replace(OAK, face_mm=face_mm, facets=(replace(LEVEL[0], to_mm=face_mm),))) for face_mm in (20, 60)
+    )
+    assert 2.3 < len(wide.fibres) / len(narrow.fibres) < 3.2
+    plain = grain_of(replace(OAK, wood=replace(OAK.wood, pores_ratio=0.05, rays_ratio=0)))
+    assert plain.pores == () and plain.rays == () and grain_of(OAK).pores != ()
+
+
+def test_fibres_run_over_all_of_a_member_and_rows_of_pores_along_it() -> None:
+    grain = grain_of(replace(OAK, from_mm=100, to_mm=400))
+    assert all(fibre[0][0] <= 100 and fibre[-1][0] >= 400 for fibre in grain.fibres)
+    for row in grain.pores:
+        along = sum(abs(after[0] - here[0]) for here, after in pairwise(row))
+        across = sum(abs(after[1] - here[1]) for here, after in pairwise(row))
+        assert across < along / 2
+
+
+def test_a_hollow_face_bends_its_rings() -> None:
+    """Where the face lies lower, the rings there are those of a place nearer to the pith or further from it."""
+    level, sloped = (
+        grain_of(replace(OAK, sawn=Sawn.FLAT, facets=(replace(LEVEL[0], to_up_mm=up_mm),))) for up_mm in (20, 8)
+    )
+    raised = grain_of(replace(OAK, sawn=Sawn.FLAT, facets=(replace(LEVEL[0], from_up_mm=35, to_up_mm=35),)))
+    assert level.bands != sloped.bands and level.bands == raised.bands, "only heights below the highest part count"
