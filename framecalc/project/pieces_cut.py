@@ -19,8 +19,9 @@ class PieceCut(Model):
 
     `part`: of the members, of a loose ledge or of a strip glued on. `stock` is the id of the entry of the stock,
     `stick` and `number` what is chalked on the stick, `stick_length` how long it was; `strips` are those that a board
-    was ripped into. `width` and `thickness` are of the member. `asked` names the cutting plans that it was ticked
-    under. `spoiled`: it is cut again. `away`: the cut under which what was left of its stick went to the rack.
+    was ripped into. `width` and `thickness` are of the member, `corners` how many sides its frame had; blank is as many
+    as now. `asked` names the cutting plans that it was ticked under. `spoiled`: it is cut again. `away`: the cut under
+    which what was left of its stick went to the rack.
     """
 
     id: Id
@@ -44,6 +45,7 @@ class PieceCut(Model):
     stick_length: Annotated[Run, Label("Stick, length", is_typed=False)]
     width: Annotated[Part, Label("Width", is_typed=False)]
     thickness: Annotated[Part, Label("Thickness", is_typed=False)]
+    corners: Annotated[Number | None, Label("Sides of its frame", is_typed=False)] = None
     asked: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{16}$"), Label("Plan", is_typed=False)]
     trimmed: Annotated[Place | None, Label("Trimmed to", is_typed=False)] = None
     spoiled: Annotated[bool, Label("Spoiled", is_typed=False)] = False

@@ -183,6 +183,7 @@ def _said_of(piece: Piece, group: TimberGroup) -> Document:
         "purpose": piece.purpose.value,
         "width": _text(group.section.width_mm),
         "thickness": _text(group.section.thickness_mm),
+        "corners": group.section.sides,
     }
 
 

@@ -21,6 +21,7 @@ class CutFit(StrEnum):
     TRIM = "trim"
     SHORT = "short"
     SECTION = "section"
+    SIDES = "sides"
     UNWANTED = "unwanted"
 
 
@@ -68,6 +69,11 @@ def _misfit(one: PieceCut, run: FrameRun | None, project: Project) -> Iterator[M
     if not _is_same(one, run):
         says = worded("{piece} is {was} in section, now {now}: cut it again.", piece=name, was=was, now=now)
         yield Misfit(cut=one, fit=CutFit.SECTION, needed_mm=needed_mm, says=says)
+        return
+    if (one.corners or run.section.sides) != run.section.sides:
+        pattern = "{piece} is mitred for {was} sides, now {now}: cut it again."
+        says = worded(pattern, piece=name, was=one.corners, now=run.section.sides)
+        yield Misfit(cut=one, fit=CutFit.SIDES, needed_mm=needed_mm, says=says)
         return
     was, now = (_long_point(mm, run) for mm in (one.length_now_mm, needed_mm))
     if was == now or abs(one.length_now_mm - needed_mm) <= TOLERANCE_MM:

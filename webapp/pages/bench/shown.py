@@ -117,6 +117,7 @@ _DOES = {
     CutFit.TRIM: ((TRIMMED, "It is trimmed"),),
     CutFit.SHORT: ((RECUT, "Cut it again"),),
     CutFit.SECTION: ((RECUT, "Cut it again"),),
+    CutFit.SIDES: ((RECUT, "Cut it again"),),
     CutFit.UNWANTED: (),
 }
 """What can be done about a cut piece that does not fit."""
@@ -128,7 +129,7 @@ def _misfits(plan: Plan, project_id: str) -> Iterator[MisfitView]:
         for one in misfits(plan.project, runs_of(plan.frames.values())) if plan.project.timber.cut else ():
             yield MisfitView(
                 says=one.says,
-                is_stop=one.fit in (CutFit.SHORT, CutFit.SECTION),
+                is_stop=one.fit in (CutFit.SHORT, CutFit.SECTION, CutFit.SIDES),
                 buttons=tuple((f"{do}:{one.cut.id}", says) for do, says in _DOES[one.fit]),
                 ways_at=_ways_at(one, plan.project, project_id),
             )

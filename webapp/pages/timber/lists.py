@@ -47,6 +47,7 @@ _FITS = {
     CutFit.TRIM: ": trim to {now}",
     CutFit.SHORT: ": too short, now {now}",
     CutFit.SECTION: ": of another section",
+    CutFit.SIDES: ": mitred otherwise",
     CutFit.UNWANTED: ": not needed now",
 }
 _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."

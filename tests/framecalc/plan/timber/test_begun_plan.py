@@ -72,6 +72,14 @@ def test_once_sizes_change_what_is_cut_stays_and_its_stick_is_no_whole_one(sides
     assert (whole.id, whole.first, whole.count) == ("s1", 2, None)
 
 
+def test_a_piece_mitred_for_another_number_of_sides_is_cut_again() -> None:
+    plan = planned(piece("top", asked="0" * 16, corners=6))
+    (found,) = misfits(plan.project, plan.timber.groups[0].runs)
+    assert found.fit is CutFit.SIDES and "mitred for 6 sides, now 4: cut it again." in str(found.says)
+    plan = planned(piece("top", asked="0" * 16))
+    assert misfits(plan.project, plan.timber.groups[0].runs) == (), "older files do not say"
+
+
 def test_pieces_ticked_under_the_plan_of_the_rest_are_lines_of_it() -> None:
     asked, wider = asked_now(planned()), {"package": PANEL_IN_INCHES["frames"][0]["package"] | {"clearance_up": "9 mm"}}
     first = piece("top", asked=asked)
