@@ -124,3 +124,26 @@ def test_air_outside_of_the_equation_is_refused(celsius: float, humidity: float,
 def test_a_moisture_at_which_no_air_rests_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="Enter a moisture of 1"):
         resting_humidity_pct(40, temperature_c=20)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "humidity", "is_in"),
+    [
+        (-2, 50, True),
+        (-2.1, 50, False),
+        (60, 50, True),
+        (60.1, 50, False),
+        (20, 5, True),
+        (20, 4.9, False),
+        (20, 95, True),
+        (20, 95.1, False),
+    ],
+)
+def test_the_equation_is_used_from_freezing_to_sixty_degrees_and_from_5_to_95_per_cent(
+    celsius: float, humidity: float, is_in: bool
+) -> None:
+    if is_in:
+        assert 0 < equilibrium_pct(celsius, humidity_pct=humidity) < 30
+    else:
+        with pytest.raises(FrameCalcError):
+            equilibrium_pct(celsius, humidity_pct=humidity)
