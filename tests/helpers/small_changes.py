@@ -81,6 +81,7 @@ EQUIVALENT = {
     "section/typed_points.py: sqrt(max(radius_mm ** 2 - chord_mm ** 2 / 4, 0.0)) / chord_mm * (1 if turns_left else "
     "-1) -> sqrt(max(radius_mm ** 2 - chord_mm ** 2 / 4, 0.0)) / chord_mm / (1 if turns_left else -1): aside = "
     "sqrt(max(radius_mm**2 - chord_mm**2 / 4, 0.0)) / chord_mm * (1 if turns_left else -1)": "only the sign counts",
+    'geometry/perspective.py: 0 -> 1: word = "wider" if away_pct > 0 else "narrower"': "less is not said at all",
     "price/counts.py: 0 -> 1: return whole / shares if shares else Fraction(0)": "of no shares none takes anything",
     "sheets/blocks.py: 0 -> 1: joined = 0": "it only counts until too many were joined",
     "mats/windows.py: min(across_mm, up_mm) > 0 -> min(across_mm, up_mm) >= 0: return hypot(across_mm, up_mm) if "

@@ -16,7 +16,7 @@ from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.guillotine import outline_of, pieces_in
 from framecalc.sheets.packing import first_layout, price_of
 from framecalc.sheets.places import pattern_table
-from framecalc.sheets.whole_numbers import job_of
+from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart, job_of
 
 
 @given(
@@ -125,3 +125,23 @@ def test_a_part_as_large_as_its_sheet_is_a_block_of_its_own(turned: bool) -> Non
     size = (up, across, 2) if turned else (across, up, 2)
     blocks = list_blocks(job_of(asked(size, stock=[MOUNT_BOARD])), watch=start_watch(1, clock=ticks()))
     assert blocks and all(len(found) == 1 for found in blocks.on_sheets)
+
+
+def test_pieces_are_rounded_down_as_sheets_are_and_up_by_less_than_a_step() -> None:
+    """Each length as a piece and as a sheet; two pieces that add up to a third do so when they are rounded down."""
+    lengths = range(1, 6001)
+    longest = JobSheet(across=400_000, up=400_000, count=1, price=2, stock=0)
+    job = LayoutJob(
+        pieces=tuple(WholePart(across=n, up=n, count=1, may_turn=False, parts=(0,)) for n in lengths),
+        sheets=(longest, *(JobSheet(across=n, up=n, count=1, price=2, stock=0) for n in lengths)),
+        kerf=0,
+        least_strip=0,
+        unit=2,
+        coin=1,
+    )
+    down, up = rounded(job, up=False), rounded(job, up=True)
+    assert down.piece_sizes == down.sizes[1:] == up.sizes[1:]
+    low, high = [across for across, _ in down.piece_sizes], [across for across, _ in up.piece_sizes]
+    assert low[0] == 0 and low[-1] > 1 and high[0] == 1
+    assert all(0 <= more - less <= 1 for less, more in zip(low, high, strict=True))
+    assert low == [more - 1 for more in high[1:]] + [low[-1]]

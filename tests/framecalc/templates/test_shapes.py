@@ -264,3 +264,8 @@ def test_a_hole_keeps_off_each_edge_of_its_part(side: str, room_mm: float, is_ma
     else:
         with pytest.raises(ImpossibleSize, match="reaches the edge"):
             made_of((box(0, 0, 100, 100),), (box(*at, 10, 10),))
+
+
+def test_a_name_too_long_for_its_block_fills_it_but_for_what_stays_beside() -> None:
+    (word,) = blocks([NamedLength(label="a very long name of a measure", length_mm=9)]).words
+    assert word.across_mm == pytest.approx(2 * FOOT_MM + BRIDGE_MM - 8) and word.at[0] == 4

@@ -123,3 +123,10 @@ def test_a_wedge_as_high_as_the_frame_is_refused() -> None:
 def test_corners_that_are_not_square_get_no_pins() -> None:
     with pytest.raises(FrameCalcError, match="square corners only"):
         place_pin(_stock(sides=6), diameter_mm=1.2, length_mm=32, from_corner_mm=12, height_mm=8, wall_mm=3)
+
+
+def test_a_pin_is_as_high_as_it_is_wide_about_its_height_and_its_place() -> None:
+    pin = _pin()
+    prism = pin_prism(pin)
+    assert (prism.low_mm, prism.high_mm) == pytest.approx((8 - 0.6, 8 + 0.6))
+    assert Polygon(prism.plan).bounds == pytest.approx((12 - 0.6, 0, 12 + 0.6, 32))
