@@ -180,3 +180,10 @@ def test_a_saw_that_was_set_wrong_is_no_test_cut() -> None:
 def test_a_gap_below_nothing_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="Enter 0 mm or more"):
         read_test_cut(outside_gap_mm=0.1, inside_gap_mm=-0.1, mitre_length_mm=50, tried=MeasuredJoint.ONE_JOINT)
+
+
+@pytest.mark.parametrize("turn_deg", [-45, 45])
+def test_a_fence_turned_by_half_a_right_angle_takes_a_shim_of_its_length_and_no_more(turn_deg: float) -> None:
+    assert shim_mm(turn_deg, fence_mm=400) == pytest.approx(400)
+    with pytest.raises(FrameCalcError):
+        shim_mm(turn_deg * 1.01, fence_mm=400)

@@ -112,3 +112,11 @@ def test_each_way_out_changes_no_more_than_it_must(seen: SeenImage, clearance_mm
                 smaller = (less_mm, clearance_mm[1]) if across else (clearance_mm[0], less_mm)
                 nearly = found_in(seen, rabbet_width_mm=12, clearance_mm=smaller)
             assert finding.code in [other.code for other in nearly]
+
+
+def test_neither_fillet_nor_rabbet_is_made_narrower_than_nothing() -> None:
+    """An image as large as its sheet: a lip of 6 and a fillet of 8, less half a clearance of 2, cover 13."""
+    seen = SeenImage(across_mm=300, up_mm=400, left_mm=0, below_mm=0)
+    found = found_in(seen, rabbet_width_mm=6, clearance_mm=(2.0, 2.0), fillet_mm=8)
+    assert [one.lengths["covered"] for one in found] == [13, 13]
+    assert [(way.argument, way.value_mm) for way in found[0].ways] == [("clearance_across_mm", 28)]
