@@ -17,7 +17,7 @@ from framecalc.corners.closing import (
     closing_findings,
     least_worst_gap_mm,
 )
-from framecalc.corners.cut_members import CutMember, in_order, members_from_the_saw
+from framecalc.corners.cut_members import CutMember, members_from_the_saw
 from framecalc.corners.saw import total_error_deg
 from framecalc.errors import FrameCalcError
 from framecalc.sizes.shape import RECTANGLE_SIDES
@@ -392,15 +392,3 @@ def test_a_frame_that_lies_askew_is_as_square_as_before(by_deg: float) -> None:
     closing = close_frame(_random_frame(5), mitre_length_mm=MITRE_MM, tips=Tips.FREE)
     askew = tuple(replace(placed, turn_deg=placed.turn_deg + by_deg) for placed in closing.placements)
     assert replace(closing, placements=askew).out_of_square_deg == pytest.approx(closing.out_of_square_deg, abs=1e-9)
-
-
-@pytest.mark.parametrize(("more_mm", "turn_deg", "is_frame"), [(0, 5, True), (0.1, 0, False), (0, 5.1, False)])
-def test_opposite_sides_may_differ_by_half_the_mitre_and_angles_by_five_degrees(
-    more_mm: float, turn_deg: float, is_frame: bool
-) -> None:
-    sides = _frame(lengths_mm=(500 + MITRE_MM / 2 + more_mm, 350, 500, 350), angles_deg=(45 + turn_deg, *7 * (45.0,)))
-    if is_frame:
-        assert in_order(sides, mitre_length_mm=MITRE_MM) == tuple(sides)
-    else:
-        with pytest.raises(FrameCalcError):
-            in_order(sides, mitre_length_mm=MITRE_MM)

@@ -112,22 +112,14 @@ def test_a_record_of_an_older_version_that_is_damaged_counts_too(job: Job, shelf
         approve(shelf, other, name="Second", note="")
 
 
-def test_what_is_left_of_a_damaged_record_frees_other_projects_and_later_revisions(job: Job, shelf: Shelf) -> None:
-    (_, share), neighbour = job.share(), start_job(job.app)
-    for path in shelf.paths(share.digest):
-        cut_short(path)
-    elsewhere, _ = neighbour.share()
-    assert approve(shelf, elsewhere, name="Bo", note="").approval
-    job.save(job.document() | {"name": "Another name"})
-    later, _ = job.share()
-    assert approve(shelf, later, name="Ada", note="").approval
-
-
-def test_a_record_wiped_out_keeps_no_other_project_and_no_other_revision_waiting(job: Job, shelf: Shelf) -> None:
+@pytest.mark.parametrize("harm", [cut_short, wiped])
+def test_a_damaged_record_keeps_no_other_project_and_no_other_revision_waiting(
+    job: Job, shelf: Shelf, harm: Any
+) -> None:
     """Fault: with nothing left to read in it, it was taken for one of every project."""
     (_, share), neighbour = job.share(), start_job(job.app)
     for path in shelf.paths(share.digest):
-        wiped(path)
+        harm(path)
     elsewhere, _ = neighbour.share()
     assert approve(shelf, elsewhere, name="Bo", note="").approval
     assert not shelf.unreadable(neighbour.project_id) and shelf.unreadable(job.project_id)
