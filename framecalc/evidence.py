@@ -3,8 +3,9 @@
 Whatever a page states as a fact shows its evidence: a statement by its `Source`, a row of a table by a letter.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from framecalc.records import Record
 
 
 class Evidence(StrEnum):
@@ -16,8 +17,7 @@ class Evidence(StrEnum):
     DERIVED = "derived"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class Source(Record):
     """Where a fact comes from: its evidence, and the name of the source as a page writes it."""
 
     evidence: Evidence

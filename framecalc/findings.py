@@ -6,8 +6,9 @@ Every finding is thus written in the unit and to the step of the project.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from framecalc.records import Record, field
 
 
 class Severity(StrEnum):
@@ -31,8 +32,7 @@ class Rounding(StrEnum):
     DOWN = "down"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class Way(Record):
     """A way out: an argument and the value that removes the finding. `says` is a short verb phrase without a number."""
 
     argument: str
@@ -41,8 +41,7 @@ class Way:
     rounding: Rounding = Rounding.NEAREST
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(Record):
     """One finding: its sentence, the reason that it matters, the source of its limit, and the ways out.
 
     `sentence` and `why` may name lengths in braces, `"the lip is {lip}"`; each name is a key of `lengths` [mm].

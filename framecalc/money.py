@@ -6,12 +6,12 @@ halves up, and what is printed is what is added: the lines of a quote sum to its
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import ROUND_DOWN, ROUND_HALF_UP, ROUND_UP, Decimal
 from enum import StrEnum
 from itertools import islice
 
 from framecalc.errors import OutOfRange, UnreadableNumber
+from framecalc.records import Record
 
 MOST = Decimal(10_000_000)
 """No price, hour or count in a frame shop is larger. Common practice, no source."""
@@ -35,8 +35,7 @@ class PriceStep(StrEnum):
     TEN = "10"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Currency:
+class Currency(Record):
     """How the shop writes money: its mark, on which side it stands, how many decimals a coin has, comma or point."""
 
     mark: str = "$"

@@ -1,10 +1,10 @@
 """What the scales say: a weight as it was typed, with its unit, beside its exact value in kilograms."""
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.errors import UnreadableNumber
+from framecalc.records import Record
 from framecalc.units import Comma, Unit, spell_fractions
 from framecalc.units.reading import DOUBTFUL_COMMA
 
@@ -28,8 +28,7 @@ _GRAMMAR = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Weight:
+class Weight(Record, kw_only=False):
     """A weight as typed: its text with a unit, and its exact value in kilograms."""
 
     text: str

@@ -6,7 +6,6 @@ corners check each other: the best fit leaves a *misfit*. The *play* is what sta
 it is, lies in its opening; being out of square uses up clearance and is never added to it.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from math import atan2, degrees
@@ -16,6 +15,7 @@ from framecalc.evidence import USUAL_PRACTICE
 from framecalc.geometry.quadrilateral import Corners, Span, fit_quadrilateral, residuals
 from framecalc.limits import require_positive
 from framecalc.mats.openings import Opening
+from framecalc.records import Record
 from framecalc.sizes.chain import USUAL_CLEARANCE_MM
 from framecalc.units import TOLERANCE_MM
 
@@ -41,8 +41,7 @@ class ArtworkKind(StrEnum):
     OBJECT = "object"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Allowance:
+class Allowance(Record):
     """One reason for clearance, what it takes in each direction, both sides together, and where that comes from."""
 
     reason: str
@@ -50,8 +49,7 @@ class Allowance:
     source: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measurements:
+class Measurements(Record):
     """The measurements; None where a diagonal was not measured."""
 
     across_top_mm: float
@@ -62,8 +60,7 @@ class Measurements:
     diagonal_falling_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ArtworkFit:
+class ArtworkFit(Record):
     """The shape behind the measurements: its corners from the bottom left, counter-clockwise, up positive.
 
     `across_mm` and `up_mm` are the largest measured, which the package must be; `least_…` the smallest, which the lip
@@ -83,8 +80,7 @@ class ArtworkFit:
     verdict: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeastRabbet:
+class LeastRabbet(Record):
     """The smallest upright opening that admits a piece, and the turn at which it does."""
 
     across_mm: float
@@ -92,8 +88,7 @@ class LeastRabbet:
     turn_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Play:
+class Play(Record):
     """A piece in its opening: what is left loose across and up, negative where it does not enter."""
 
     corners: Corners

@@ -7,11 +7,11 @@ corner is. An edge without contrast, or one that is no straight line, is not fol
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import dist, hypot
 from statistics import fmean
 
 from framecalc.geometry.perspective import Corners, Pixel
+from framecalc.records import Record
 
 STATIONS = 25
 """So many places along a part of a side. Ours, no source."""
@@ -47,8 +47,7 @@ Line = tuple[Pixel, Pixel]
 """A point of a line, and its direction, of length 1."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Greys:
+class Greys(Record):
     """A grey picture: a byte a pixel, row after row."""
 
     across_px: int

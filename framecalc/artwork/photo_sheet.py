@@ -5,10 +5,10 @@ may be off, either way. The *printed sheet* has a thick black frame, whose outer
 every ground, and it is 180 × 250 mm so that A4 and Letter both take it.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 TAPE_PLAY_MM = 0.5
 """A sheet that was measured is as long as a tape reads. Common practice, no source."""
@@ -25,8 +25,7 @@ class PhotoSheet(StrEnum):
     PRINTED = "printed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KnownSheet:
+class KnownSheet(Record):
     """A sheet: its shorter and its longer side, and the play of each."""
 
     short_mm: float

@@ -12,7 +12,6 @@ errors do; with each of them alone 95 of 100 truths would be within it:
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import dist, hypot, sqrt
 from statistics import fmean
 
@@ -22,6 +21,7 @@ from framecalc.errors import ImpossibleArtwork
 from framecalc.geometry.perspective import LEAST_AREA_RATIO, USUAL_FOCAL_RATIO, Corners, Pixel, implied_ratio
 from framecalc.geometry.plane_seen import FILM_DIAGONAL_MM, PlaneSeen, bent, plane_seen, require_clockwise
 from framecalc.limits import require_positive
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 COVERAGE = 1.96
@@ -63,8 +63,7 @@ _DIFFERENCES = {"taper_across": (0, 1), "taper_up": (2, 3), "diagonals_apart": (
 Lengths = tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoMarks:
+class PhotoMarks(Record):
     """Eight marks in a photo [pixels], and how far off each may be as a standard deviation, across and down alike."""
 
     sheet: Corners
@@ -73,8 +72,7 @@ class PhotoMarks:
     artwork_off_px: tuple[float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Camera:
+class Camera(Record):
     """The size of the whole photo [pixels], and the focal length in 35 mm terms; 0 where the camera did not say."""
 
     photo_across_px: int
@@ -98,8 +96,7 @@ class Camera:
         return TOLD_FOCAL_DOUBT_RATIO if self.film_focal_mm else USUAL_FOCAL_DOUBT_RATIO
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoSize:
+class PhotoSize(Record):
     """One size out of the photo, and its doubts."""
 
     length_mm: float
@@ -118,8 +115,7 @@ class PhotoSize:
         return abs(typed_mm - self.length_mm) > self.doubt_mm + TAPE_MM + TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoSizes:
+class PhotoSizes(Record):
     """The six sizes, three differences, and how the photo was taken.
 
     A taper is top less bottom, and left less right; `diagonals_apart` is rising less falling: the photo shows a piece
@@ -196,8 +192,7 @@ def photo_sizes(marks: PhotoMarks, sheet: KnownSheet, camera: Camera, *, away_mm
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Laid:
+class _Laid(Record):
     """A sheet as it lies in the photo: across and up, and the play of each."""
 
     across_mm: float
@@ -232,8 +227,7 @@ class _Laid:
         return (*sizes, *(sizes[one] - sizes[other] for one, other in _DIFFERENCES.values()))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Doubts:
+class _Doubts(Record):
     """What the doubts of sizes and differences are worked out from."""
 
     marks: PhotoMarks

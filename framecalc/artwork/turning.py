@@ -6,11 +6,11 @@ angles are listed and tried, and no search is needed.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import combinations
 from math import acos, atan2, cos, degrees, hypot, pi, remainder, sin
 
 from framecalc.geometry.quadrilateral import Corners
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 MOST_TURN_RAD = pi / 4
@@ -25,8 +25,7 @@ _Wave = tuple[float, float, float]
 _FLAT: _Wave = (0.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TurnedPiece:
+class TurnedPiece(Record):
     """A turned piece: its turn, counter-clockwise, and its extent in that position."""
 
     turn_deg: float

@@ -5,10 +5,10 @@ ones; the pieces of a frame may differ, so a quantity has a least and a greatest
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Finding, Severity
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 
@@ -25,8 +25,7 @@ class Quantity(StrEnum):
 ALL_SIDES = "all sides"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
+class Taken(Record):
     """One measurement: of which sides, what, and how much."""
 
     side: str
@@ -34,8 +33,7 @@ class Taken:
     value_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Range:
+class Range(Record):
     """The least and the greatest of what was measured of one quantity, beside what was planned."""
 
     quantity: Quantity

@@ -5,12 +5,12 @@ the machine stands so. Texts are ours, with the trade words still to be chosen a
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.sections import polygon_mm2
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Unit
 
 
@@ -50,16 +50,14 @@ TITLES = {
 """What stands above each card."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
+class Fact(Record):
     """One number or word beside the large one."""
 
     label: str
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardLine:
+class CardLine(Record):
     """One line to tick off: its key in the project file, what it is, and a word about it."""
 
     key: str
@@ -67,8 +65,7 @@ class CardLine:
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SectionState:
+class SectionState(Record):
     """The section of a member after a cut, as a polygon; `before` is what it was, `caption` says which cut."""
 
     caption: str
@@ -89,8 +86,7 @@ class SectionState:
         return "Back below. Grey comes off." if after_mm2 < before_mm2 else "Back below. The strip is glued on."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StopState:
+class StopState(Record):
     """A member at the stop of the mitre saw: the mitre, how far in its rabbet begins as a part of it, and the shim."""
 
     half_turn_deg: float
@@ -98,8 +94,7 @@ class StopState:
     shim: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Setting(Record):
     """One setting of a machine: what it is called, whom it serves, its large number, and all that goes with it."""
 
     title: str
@@ -124,8 +119,7 @@ class Setting:
         return last if last in set(Unit) and self.big.count(last) == 1 else ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
+class Card(Record):
     """The card of one machine. `measured` are the quantities that are entered back from it.
 
     `says` stands on every setting, `feed` is the direction in which wood goes, and `cautions` are the machine's. `name`

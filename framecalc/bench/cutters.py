@@ -5,10 +5,10 @@ cut leaves the side below it plain. On that side a *bearing* rolls, if enough of
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import atan2, degrees
 
+from framecalc.records import Record, replace
 from framecalc.section.milling import LEAST_BEARING_MM, is_milled
 from framecalc.section.profile import HOLLOW, QUIRK_RATIO, Edge, EdgeShape
 from framecalc.section.rabbeted import Section, milled_section
@@ -26,8 +26,7 @@ class CutterKind(StrEnum):
     BEAD = "bead"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutter:
+class Cutter(Record):
     """A cutter: the diameter of a straight or round nose one, the radius of a cove, round-over or bead, a chamfer's
     leg.
     """
@@ -45,8 +44,7 @@ class CutPlace(StrEnum):
     SIGHT = "sight edge"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProfileCut:
+class ProfileCut(Record):
     """One cut of a profile: where, which shape, and by which cutter; None where the shop has none for it.
 
     `nearest` is the one of the right kind that comes closest. `height_mm` is how high it stands over a table on which

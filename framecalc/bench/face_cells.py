@@ -4,11 +4,11 @@ Across runs from the outer side (x = 0) to the sight edge, as in every section.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 from math import sqrt
 
 from framecalc.bench.cutters import SAME_SIZE_MM, CutPlace
 from framecalc.geometry.outline import Arc, Line, Point, Segment
+from framecalc.records import replace
 from framecalc.section.rabbeted import Section
 from framecalc.units import TOLERANCE_MM
 

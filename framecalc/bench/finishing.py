@@ -4,10 +4,11 @@ A finish is *dry* when the next coat may go on, and *cured* when it gives off no
 the package closed in. Cold and damp air slow both. The table is for 20 °C and half damp air; the tin comes first.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import ceil
+
+from framecalc.records import Record
 
 
 class Finish(StrEnum):
@@ -23,8 +24,7 @@ class Finish(StrEnum):
     WAX = "paste wax"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FinishUsual:
+class FinishUsual(Record):
     """What a finish usually asks for: coats, hours to the next, days until it is cured, the grits before it.
 
     `between` is the grit between coats, 0 for none; `oily`: its rags can catch fire by themselves.
@@ -76,8 +76,7 @@ SENSITISING = (
 """Woods by what their names hold. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FinishTimes:
+class FinishTimes(Record):
     """Coats, and the days that they and their cure take; a day counts from that of the first coat, as 0."""
 
     coats: int

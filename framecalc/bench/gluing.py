@@ -4,12 +4,12 @@
 open longer and sets slower, in the heat the other way round.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import ceil, floor
 
 from framecalc.findings import Finding, Severity
+from framecalc.records import Record
 
 
 class Glue(StrEnum):
@@ -23,8 +23,7 @@ class Glue(StrEnum):
     EPOXY = "epoxy"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueTimes:
+class GlueTimes(Record):
     """How long a glue may stay open, and how long it stays in the clamps."""
 
     open_min: float

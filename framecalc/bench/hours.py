@@ -5,9 +5,10 @@ before two stand behind it.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from statistics import median
+
+from framecalc.records import Record
 
 FEWEST_JOBS = 2
 """Fewer are no experience. Source: derived: a range needs two."""
@@ -45,8 +46,7 @@ def size_of_run(run_mm: float) -> FrameSize:
     return FrameSize.SMALL if run_mm <= SMALL_MM else FrameSize.MEDIUM if run_mm <= MEDIUM_MM else FrameSize.LARGE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spell:
+class Spell(Record):
     """Work written down: of which job, which step, how long, for how many frames of which size."""
 
     job: str
@@ -56,8 +56,7 @@ class Spell:
     size: FrameSize
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Experience:
+class Experience(Record):
     """What a step took for one frame: the median and the range [min], and how many jobs stand behind it."""
 
     step: WorkStep

@@ -7,7 +7,6 @@ round. *Strip*: a board for the face, and a narrower strip glued behind it, whos
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from math import hypot, sqrt
 
@@ -15,6 +14,7 @@ from framecalc.bench.passes import pass_heights_mm
 from framecalc.bench.sections import Blank, face_board, rabbeted, slotted, solid
 from framecalc.geometry.outline import Point
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 
@@ -27,8 +27,7 @@ class RabbetWay(StrEnum):
     STRIP = "strip"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tools:
+class Tools(Record):
     """What the rabbet is cut with: the blade's kerf, the deepest pass of the bit, and the step of the tape."""
 
     kerf_mm: float
@@ -36,8 +35,7 @@ class Tools:
     step_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RabbetCut:
+class RabbetCut(Record):
     """One cut of a rabbet: what it is, its two settings, what to mind, and the section before and after it.
 
     Each setting is its name and its length; the one that changes from cut to cut comes first.
@@ -50,8 +48,7 @@ class RabbetCut:
     after: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoundCorner:
+class RoundCorner(Record):
     """What a bearing bit leaves in a corner of the rabbet: how far the middle of its round stands off either wall.
 
     `touches`: the corner of a package in the middle of its clearance is in the way of it.

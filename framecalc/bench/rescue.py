@@ -6,8 +6,9 @@ frame stays as it is.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
+
+from framecalc.records import Record, field
 
 
 class Trouble(StrEnum):
@@ -40,8 +41,7 @@ MAT_MIN, STRIP_MIN, RIP_MIN = 20, 25, 4
 """To cut a new mat; to glue a strip into a rabbet and plane it flush; to rip one side. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutAgainOf:
+class CutAgainOf(Record):
     """A side to cut again: how long, from what, and how much that gives; blank for wood that is bought."""
 
     side: str
@@ -51,8 +51,7 @@ class CutAgainOf:
     on_rack: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rescue:
+class Rescue(Record):
     """One way out: what to do, the texts that it changes by their paths, and its cost in wood, minutes and looks.
 
     `again`: sides that it cuts again, each as the bench keeps it.

@@ -5,10 +5,10 @@ is its run of points from the sight edge over the face to the outer side: two of
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from framecalc.geometry.outline import Outline, Point, flatten
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 
 FLAT_TO_MM = 0.02
 """How closely the arcs of a profile are followed."""
@@ -17,8 +17,7 @@ _OF_RABBET = 3
 """The lines at the start of a rabbeted outline that are the land, the rabbet's wall and its floor."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
+class Blank(Record):
     """What a rabbet is cut into: its width, the rabbet's width and depth, and the top of the section as it is then."""
 
     width_mm: float

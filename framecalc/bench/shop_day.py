@@ -5,10 +5,10 @@ the hours of a day and never leave a piece of work for the next; glue goes on se
 """
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import OutOfRange
+from framecalc.records import Record
 
 DAY_MIN = 24 * 60
 WEEK_DAYS = 7
@@ -30,8 +30,7 @@ CLOSED_ON = {
 """The weekdays on which hands rest, 0 a Monday."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopDay:
+class ShopDay(Record):
     """The hours of a working day, from midnight [min], the first one's weekday, and the weekdays off; 0 a Monday."""
 
     opens_min: int

@@ -7,11 +7,11 @@ searched. The search is our own branch and bound; within `MOST_NODES` it tries e
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from framecalc.bench.shop_day import ShopDay
 from framecalc.bench.timetable_bound import Bound, Free, GlueUp, bounds_from, first_bound
+from framecalc.records import Record
 
 MOST_NODES = 2000
 """Six glue-ups have 1957 beginnings of an order."""
@@ -20,8 +20,7 @@ MOST_TRIES = 300
 """Orders tried by exchanging two, where there are too many for the search."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedGlueUp:
+class PlacedGlueUp(Record):
     """A glue-up with its start, its worker and its clamp set, counted from 0; `is_glued` where it is done already."""
 
     glue_up: GlueUp
@@ -41,8 +40,7 @@ class PlacedGlueUp:
         return self.starts_min + self.glue_up.holds_min
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Timetable:
+class Timetable(Record):
     """Glue-ups in the order of their starts; no order ends before the `bound`. `is_searched`: every order was tried."""
 
     placed: tuple[PlacedGlueUp, ...]
@@ -60,8 +58,7 @@ class Timetable:
         return self.is_searched or self.ends_min <= self.bound.ends_min
 
 
-@dataclass(frozen=True, kw_only=True)
-class GlueRoom:
+class GlueRoom(Record, dict=True):
     """What there is to glue with: the hours, clamp sets, workers; and the glue-ups begun, with their starts."""
 
     day: ShopDay

@@ -5,13 +5,12 @@ long in all; the sets take so many frames in turn.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from framecalc.bench.shop_day import ShopDay
+from framecalc.records import Record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueUp:
+class GlueUp(Record):
     """One frame to glue: how long hands are on it, how long it stays in the clamps after, not before when [min]."""
 
     key: str
@@ -30,8 +29,7 @@ class GlueUp:
         return self.hands_on_min, self.clamped_min, self.from_min
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Free:
+class Free(Record):
     """When each worker and each clamp set is free; nothing is begun before `from_min`."""
 
     workers: tuple[int, ...]
@@ -39,8 +37,7 @@ class Free:
     from_min: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class Bound(Record):
     """No order ends before this minute, and why."""
 
     ends_min: int

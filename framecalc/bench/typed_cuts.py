@@ -10,12 +10,12 @@ The face is looked at in narrow *cells*, each with its height.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import atan2, degrees
 
 from framecalc.bench.cutters import SAME_SIZE_MM, CutPlace, Cutter, CutterKind, makes_radius, nearest_of
 from framecalc.bench.face_cells import CELLS, FaceInCells, Floor, rise_mm
 from framecalc.geometry.outline import Arc, Point, Segment
+from framecalc.records import Record, replace
 from framecalc.section.milling import LEAST_BEARING_MM
 from framecalc.section.rabbeted import Section
 from framecalc.units import TOLERANCE_MM
@@ -25,8 +25,7 @@ _STEEPEST_DEG = 45.0
 """A table saw tilts no further. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TypedCut:
+class TypedCut(Record):
     """One cut: its shape and size, where its fence stands, by which cutter; None where the shop has none for it.
 
     `place` is the side on the fence of an open cut, the face for a closed one. `fence_mm` is how far an open cut comes
@@ -60,16 +59,14 @@ class TypedCut:
         return has_room and bool(self.cutter and self.cutter.has_bearing)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TypedCuts:
+class TypedCuts(Record):
     """All cuts of a face, and how many of its lines none of them makes."""
 
     cuts: tuple[TypedCut, ...]
     unmade: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Tried:
+class _Tried(Record):
     """A cut that is thought of, and how low it comes."""
 
     cut: TypedCut

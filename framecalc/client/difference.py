@@ -6,9 +6,10 @@ name. Facts of the same name are compared; a size is compared by its lengths, ev
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from framecalc.findings import Rounding
+from framecalc.records import replace
 from framecalc.units import TOLERANCE_MM, Step, format_length
 from framecalc.words import typed, worded
 

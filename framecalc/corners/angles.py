@@ -6,11 +6,11 @@ the gauge's angle from a square cut, the *tilt* the blade's angle from upright, 
 neighbouring faces, 180° when they lie in one plane.
 """
 
-from dataclasses import dataclass
 from math import asin, atan2, cos, degrees, radians, sin
 
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between
+from framecalc.records import Record
 
 USUAL_MOST_TILT_DEG = 45.0
 """How far a saw blade usually tilts (common practice, no source)."""
@@ -19,8 +19,7 @@ USUAL_MOST_GAUGE_DEG = 60.0
 """How far a mitre gauge usually swings from square (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Settings:
+class Settings(Record):
     """One set-up of the saw for a corner: what the gauge and the blade are set to, and the corner that comes of it."""
 
     mitre_deg: float
@@ -28,8 +27,7 @@ class Settings:
     dihedral_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GaugeReadings:
+class GaugeReadings(Record):
     """The same mitre on the scales that gauges carry: 0 at a square cut, or 90 at a square cut, swung either way."""
 
     from_square_deg: float

@@ -6,13 +6,13 @@ before it times ``e^(−μ·turn)``. *Easing* the ratchet slackens the near part
 their tension, and the corners become more equal. Tightening again brings the old pattern back.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, exp, radians
 
 from framecalc.corners.joints.corner_stock import CornerStock
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.sizes.polygons import half_turn_deg
 
 USUAL_PRESSURE_RANGE_MPA = (0.7, 1.7)
@@ -40,8 +40,7 @@ class PressureLevel(StrEnum):
     MUCH = "more than usual"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strap:
+class Strap(Record):
     """A strap around a frame: the tension in each part of it, corner after corner, and the force on each mitre.
 
     The parts start at the ratchet and go once around; a corner lies between one part and the next. With the ratchet at
@@ -62,8 +61,7 @@ class Strap:
         return min(self.forces_n) / max(self.forces_n)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pressure:
+class Pressure(Record):
     """Pressure on the mitre that is pressed least, and the verdict on it."""
 
     least_mpa: float

@@ -7,7 +7,6 @@ as the *tips* may slide: one tip then stands *proud* of its neighbour's outer ed
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 from math import degrees, erf, inf, pi, radians, sqrt, tan
@@ -17,6 +16,7 @@ from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_CORNERS, RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
@@ -31,8 +31,7 @@ class Tips(StrEnum):
     FLUSH = "held flush"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClosedCorner:
+class ClosedCorner(Record):
     """One corner at its best: the gap at both ends of the mitre, and how far one tip stands proud.
 
     A positive step is that of the side that the corner is named after first.
@@ -44,8 +43,7 @@ class ClosedCorner:
     step_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placement:
+class Placement(Record):
     """How a member leaves its nominal place: shifted, and turned counter-clockwise about the middle of its edge."""
 
     side: str
@@ -54,8 +52,7 @@ class Placement:
     turn_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Closing:
+class Closing(Record):
     """Sides put together so that the worst gap is least, then the worst step, then all gaps together.
 
     `unlike_mm` is by how much the less alike of the two pairs of opposite sides, or any two of a polygon, differ in

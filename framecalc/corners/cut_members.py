@@ -6,20 +6,19 @@ is right, in a frame of any number of sides; an error counts by how it turns the
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import atan, degrees
 
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.sizes.polygons import FEWEST_SIDES, MOST_SIDES, side_names
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
 RIGHT_DEG = 45.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutMember:
+class CutMember(Record):
     """One side as measured: its long edge, and the angles at its two long points."""
 
     side: str

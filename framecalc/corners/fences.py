@@ -6,12 +6,12 @@ gives only their mean, which is enough for the corners of a frame.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between
+from framecalc.records import Record
 
 
 class Ends(StrEnum):
@@ -22,8 +22,7 @@ class Ends(StrEnum):
     RIGHT = "both ends from the right fence"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FenceErrors:
+class FenceErrors(Record):
     """How far each fence is off, the error of an end that it cuts."""
 
     left_deg: float

@@ -7,13 +7,13 @@ is tried; for many, frames exchange members until no exchange helps the worst on
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, product
 from random import Random
 
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between
+from framecalc.records import Record
 
 MOST_SEARCHED = 6
 """Frames up to which every arrangement is tried; six frames of four have 8 · 10¹⁰ of them, most cut off early."""
@@ -29,24 +29,21 @@ MOST_FRAMES = 100
 _ENOUGH_DEG = 1e-9
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LooseMember:
+class LooseMember(Record):
     """A side that belongs to no frame yet: its name, and by how much its two angles together are too large."""
 
     name: str
     error_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameMembers:
+class FrameMembers(Record):
     """The members of one frame, kind after kind, and the error of all its ends together."""
 
     names: tuple[str, ...]
     total_error_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pairing:
+class Pairing(Record):
     """All frames of a batch. No arrangement has a worst frame below the bound; `proved` when none is better at all."""
 
     frames: tuple[FrameMembers, ...]

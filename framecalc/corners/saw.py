@@ -9,12 +9,12 @@ All ends cut from one setting carry the same error. A left and a right setting, 
 and they cancel when left and right add up to the corner.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import atan, degrees, radians, sqrt, tan
 
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.sizes.polygons import half_turn_deg
 
 MOST_ERROR_DEG = 5.0
@@ -56,8 +56,7 @@ class BladeEnds(StrEnum):
     TURNED_OVER = "on the same side of the blade, one end face down"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tolerance:
+class Tolerance(Record):
     """The largest error of the saw, as an angle and as a paper shim at the end of the fence.
 
     It applies to every end when all come from one setting, and to left and right *together* when there are two. With
@@ -77,8 +76,7 @@ class Tolerance:
         return self.shared_deg / 2 if self.together else self.shared_deg
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndCorrection:
+class EndCorrection(Record):
     """What a test cut asks for: the error of an end, and the turn and shim that take it away.
 
     With two settings `turn_deg` is for one fence alone; half of it on each does the same.

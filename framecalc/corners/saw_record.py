@@ -9,7 +9,6 @@ was to be expected, and the mean stays on its side. Without that, one cut more c
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import sqrt
 from statistics import fmean
@@ -17,6 +16,7 @@ from statistics import fmean
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 
 ENOUGH_CUTS = 50
 """More test cuts make no sense: the saw does not repeat itself well enough (common practice, no source)."""
@@ -45,8 +45,7 @@ class SawVerdict(StrEnum):
     UNSTEADY = "the saw does not repeat itself well enough for any setting"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SawRecord:
+class SawRecord(Record):
     """The result of all test cuts of one saw.
 
     One cut alone, with none at earlier settings, has no spread; least and most are then the limits for cuts at a
@@ -62,8 +61,7 @@ class SawRecord:
     verdict: SawVerdict
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Estimate:
+class _Estimate(Record):
     """What the first few cuts of a record tell: mean, spread, the degrees of freedom behind it, reach of the mean."""
 
     count: int

@@ -6,13 +6,13 @@ the member's long edge gets shorter by the taper / cos(180°/n): by √2 of it w
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import cos, pi, radians
 
 from framecalc.corners.closing import Closing, Tips, close_frame
 from framecalc.corners.cut_members import RIGHT_DEG, CutMember
 from framecalc.limits import require_positive
+from framecalc.records import Record, replace
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
 MICRON_MM = 0.001
@@ -33,8 +33,7 @@ class MemberEnd(StrEnum):
     FINISH = "finish"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shave:
+class Shave(Record):
     """One end shaved: where, how much, the sides as they then are, and how they close."""
 
     side: str
@@ -45,8 +44,7 @@ class Shave:
     after: Closing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Recut:
+class Recut(Record):
     """Ends cut again true, and how the sides then close; those that should be alike are as long as the shortest."""
 
     ends: tuple[tuple[str, MemberEnd], ...]

@@ -7,11 +7,11 @@ corner has the number of the member that ends there, where the frame turns by 36
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import cos, inf, pi, sin
 from typing import Any
 
+from framecalc.records import Record
 from framecalc.search.silent import silent_solver
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
@@ -24,8 +24,7 @@ _ROUNDS_TO = 15
 _Vector = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ring:
+class Ring(Record):
     """Members as cut: half the nominal outside size, the excess length of each, and the wedge at each corner.
 
     Four make a rectangle, any other number a regular polygon, whose halves are both half of its flats.
@@ -64,8 +63,7 @@ class Ring:
         return max(self.half)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinearLength:
+class LinearLength(Record):
     """A length that is linear in the motions: `constant + Σ slope · motion`."""
 
     constant_mm: float
@@ -75,8 +73,7 @@ class LinearLength:
         return self.constant_mm + sum(slope * motion for slope, motion in zip(self.slopes, motions, strict=True))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Row:
+class _Row(Record):
     """`least ≤ slopes · columns ≤ most`."""
 
     slopes: tuple[float, ...]
@@ -84,8 +81,7 @@ class _Row:
     most_mm: float = float("inf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GapsAndSteps:
+class GapsAndSteps(Record):
     """The lengths that the motions change: gaps outside and inside, corner by corner, and the steps at the tips."""
 
     gaps: tuple[LinearLength, ...]

@@ -5,13 +5,13 @@ diagonals and no right angle. Only when opposite sides agree do the diagonals sa
 *rising* diagonal runs from bottom left to top right, the *falling* one from top left to bottom right.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import acos, asin, degrees, hypot, radians, sin, sqrt, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 
 TAPE_MM = 0.5
 """The finest reading of a tape between two hooks (common practice, no source)."""
@@ -39,8 +39,7 @@ class Squeeze(StrEnum):
     FALLING = "along the falling diagonal, top left to bottom right"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OutsideMeasures:
+class OutsideMeasures(Record):
     """What the tape says around a frame, all six."""
 
     across_top_mm: float
@@ -51,8 +50,7 @@ class OutsideMeasures:
     diagonal_falling_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerAngles:
+class CornerAngles(Record):
     """The inside angles of the frame, each from the two sides and the diagonal that close its triangle."""
 
     top_right_deg: float
@@ -61,8 +59,7 @@ class CornerAngles:
     top_left_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Squareness:
+class Squareness(Record):
     """The verdict, and the numbers that it rests on; differences are top − bottom, left − right, rising − falling."""
 
     verdict: SquarenessVerdict

@@ -3,12 +3,12 @@
 A frame in *wind* rocks on a flat table: three corners lie, the fourth stands up by the *rock*.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import atan, degrees, sqrt
 
 from framecalc.corners.squareness import TAPE_MM
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 
 
 class WindCause(StrEnum):
@@ -20,8 +20,7 @@ class WindCause(StrEnum):
     CLAMPS = "the clamps or the table: slacken, press flat, tighten"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wind:
+class Wind(Record):
     """How far a frame is twisted, and what each possible cause could lift at most."""
 
     twist_across_deg: float

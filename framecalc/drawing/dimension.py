@@ -6,7 +6,6 @@ that does not fit goes beyond the outermost extension line, on its own line.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from enum import Enum
 from math import cos, hypot, pi, sin
 
@@ -16,6 +15,7 @@ from framecalc.drawing.sheet import Sheet
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
+from framecalc.records import Record, replace
 
 ARROW_MM, ARROW_HALF_MM = 2.4, 0.42
 """Closed, filled, slender: one kind and size on every drawing. Source: ISO 129-1:2018, from memory, not re-read."""
@@ -41,8 +41,7 @@ class Axis(Enum):
         return (along_mm, beside_mm) if self is Axis.ACROSS else (beside_mm, along_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DimensionSpan:
+class DimensionSpan(Record):
     """One dimension: its two ends along the axis, the starts of its extension lines, its figure and its wording.
 
     `wordings` are the texts that may stand between the extension lines, the fullest first; `beyond` is the text if none

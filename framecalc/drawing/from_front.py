@@ -1,15 +1,13 @@
 """A frame as it is seen from the front: the outlines that the front drawing and the client's pictures share."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.package.mat_from_front import WindowFromFront
 from framecalc.drawing.ring import Size
+from framecalc.records import Record
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import Extent, Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameFromFront:
+class FrameFromFront(Record):
     """A frame from the front. Of a polygon the sizes are those across its flats."""
 
     sizes: Sizes

@@ -5,7 +5,6 @@ record that it has read: all that it shows, and so its key in the cache. An unch
 """
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Generic, Protocol, TypeVar
 
@@ -23,6 +22,7 @@ from framecalc.drawing.sheet import (
     scale_text,
 )
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit
 
 ACROSS_MM = 80.0
@@ -32,7 +32,7 @@ KEPT, KEPT_PAPERS = 640, 64
 """How many panels are kept, some tens of frames with all of theirs, and how many papers."""
 
 
-class Record(Hashable, Protocol):
+class DrawingRecord(Hashable, Protocol):
     """What a drawing reads from a plan."""
 
     @property
@@ -40,11 +40,10 @@ class Record(Hashable, Protocol):
         """The unit of its scale bar."""
 
 
-R = TypeVar("R", bound=Record)
+R = TypeVar("R", bound=DrawingRecord)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PaperDrawing:
+class PaperDrawing(Record):
     """A sheet of paper: the name of its file, and its label in the title block. Drawings with an equal one share it."""
 
     name: str
@@ -97,8 +96,7 @@ class FrameDrawing(Protocol):
         """Read it from a plan."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Drawing(Generic[R]):
+class Drawing(Record, Generic[R], eq=False):
     """One drawing of a frame.
 
     `draw` returns the scale, or 0 for a drawing to no scale. `up_mm` is the height of its panel, or a function of the
@@ -132,8 +130,7 @@ class Drawing(Generic[R]):
         return _Reading(drawing=self, record=record)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Reading(Generic[R]):
+class _Reading(Record, Generic[R]):
     """A drawing and its record."""
 
     drawing: Drawing[R]

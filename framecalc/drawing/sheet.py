@@ -6,13 +6,13 @@ panel, and only a scale bar shows it. A *view* places the work on the sheet: the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.pen import Pen, rectangle
 from framecalc.drawing.style import FIGURE_MM, LETTER_MM, Role
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 from framecalc.units import MM_PER_UNIT, Unit
 
 ISO_SCALES = (10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
@@ -32,8 +32,7 @@ _BARS: dict[Unit, tuple[Fraction, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Area:
+class Area(Record):
     """An upright part of a sheet."""
 
     left_mm: float
@@ -61,8 +60,7 @@ class Area:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class Sheet(Record):
     """A panel or a paper: its size, and the distances of dimension lines from the shape and from each other."""
 
     across_mm: float
@@ -108,8 +106,7 @@ class Sheet:
         return self.lane(count - 1) + 1.6 if count else 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class View(Record):
     """The view of the work on the sheet: a scale, and the place of the work's origin."""
 
     scale: float
@@ -133,8 +130,7 @@ class View:
         return rectangle(self.x(left_mm), self.y(top_mm), self.x(right_mm), self.y(bottom_mm))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TitleBlock:
+class TitleBlock(Record):
     """The contents of a paper's title block; `shop` is the name of the shop, if it has one."""
 
     project: str

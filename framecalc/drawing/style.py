@@ -6,8 +6,9 @@ paper larger figures. The border of a paper is thinner than what is drawn on it.
 is the pattern that tells one material from another. `stylesheet.py` writes it out for pages.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from framecalc.records import Record
 
 THICK_MM, THIN_MM = 0.5, 0.25
 """Line widths of the 0.5 mm group. Source: ISO 128-2:2020, from memory, not re-read."""
@@ -64,8 +65,7 @@ class Role(StrEnum):
     GIVEN_LETTER = "given-letter"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoleLook:
+class RoleLook(Record):
     """The look of a role: colours, width and dashes of the line [mm of the sheet], and letters."""
 
     stroke: str = "none"
@@ -149,8 +149,7 @@ class Hatch(StrEnum):
     PAPER = "paper"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pattern:
+class Pattern(Record):
     """One hatch: its ground, the lines of one tile as path data, the tile's size and angle [mm of the sheet]."""
 
     ground: str

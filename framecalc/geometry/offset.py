@@ -5,11 +5,11 @@ it; where it makes two neighbours cross, both end where they cross.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import atan2, cos, hypot, pi, sin, sqrt, tau
 
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, Segment, area_mm2, distance_mm, sweep_rad
+from framecalc.records import replace
 from framecalc.units import TOLERANCE_MM
 
 _SAMPLES = 8

@@ -5,27 +5,25 @@ is a part of an outline, segment joined to segment. Arcs stay arcs: nothing is f
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
 from math import acos, atan2, ceil, copysign, cos, hypot, pi, sin, sqrt, tau
 
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 Point = tuple[float, float]
 """A point of a section: across [mm], up [mm]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class Line(Record):
     """A straight line from start to end."""
 
     start: Point
     end: Point
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arc:
+class Arc(Record):
     """A circular arc from start to end, less than a full turn, turning left (counter-clockwise) or right."""
 
     start: Point
@@ -38,8 +36,7 @@ class Arc:
 Segment = Line | Arc
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outline:
+class Outline(Record):
     """A closed counter-clockwise run of segments, each starting where the one before it ends."""
 
     segments: tuple[Segment, ...]
@@ -50,8 +47,7 @@ class Outline:
                 raise ValueError(f"an outline is closed: {before.end} does not meet {after.start}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bounds:
+class Bounds(Record):
     """The upright rectangle around a shape."""
 
     left_mm: float

@@ -13,7 +13,6 @@ crop or a wide lens breaks that.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import hypot, isfinite, sqrt
@@ -21,6 +20,7 @@ from math import hypot, isfinite, sqrt
 from framecalc.errors import ImpossibleArtwork
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 Pixel = tuple[float, float]
 """A place in a photo: across and down from its upper left corner [pixels]."""
@@ -56,8 +56,7 @@ class FocalLength(StrEnum):
     USUAL = "taken as usual"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Homography:
+class Homography(Record):
     """What carries the unit square onto four corners, column by column."""
 
     across: Column
@@ -65,8 +64,7 @@ class Homography:
     origin: Column
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImpliedProportion:
+class ImpliedProportion(Record):
     """The proportion that a photo implies: across to up, how far it can be trusted, where the focal length is from."""
 
     aspect_ratio: float

@@ -4,17 +4,16 @@ A shape is a closed run of corner points; convex where it says so. A *band* is a
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
 
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rectangle:
+class Rectangle(Record):
     """An upright rectangle."""
 
     left_mm: float
@@ -33,8 +32,7 @@ class Rectangle:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Surround:
+class Surround(Record):
     """What solid stands around a rectangle in a shape: to each side, and nearest in any direction.
 
     Negative to a side: the rectangle breaks out of the shape there, by so much. Nearest is then 0.

@@ -6,13 +6,13 @@ between the line of sight and the plane's normal. Corners go as in `perspective`
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import acos, degrees, hypot, isfinite, sqrt
 
 from framecalc.errors import ImpossibleArtwork
 from framecalc.geometry.perspective import Column, Corners, Pixel, square_onto
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 FILM_DIAGONAL_MM = 43.27
 """The diagonal of 36 × 24 mm, which a *35 mm equivalent* focal length belongs to. Source: CIPA DCG-001, from memory,
@@ -22,8 +22,7 @@ Place = tuple[float, float]
 """A place on the plane, across and down [mm]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaneSeen:
+class PlaneSeen(Record):
     """A plane as a photo shows it: the rows that carry a pixel to the plane, and the columns that carry it back."""
 
     rows: tuple[Column, Column, Column]

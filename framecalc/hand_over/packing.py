@@ -1,13 +1,13 @@
 """The box of a frame: its inside and outside size, what it weighs, who carries it, whether the glass is taped."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_not_negative, require_positive
 from framecalc.package.glazing import Glazing
 from framecalc.package.sag import takes_two
+from framecalc.records import Record
 
 LEAST_BLOCK_MM = 25.0
 """A corner block of less than this (1 in) is soon pressed flat. Source: common practice, no source."""
@@ -34,8 +34,7 @@ TAPE_SAYS = {
 """What is done. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Packed:
+class Packed(Record):
     """A box with its frames: inside and outside sizes, across, up and deep, what the frames weigh, who lifts it."""
 
     inside_mm: tuple[float, float, float]

@@ -5,20 +5,19 @@ the side is at its place. So a heavy outer edge counts more, in the weight and i
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import radians, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Outline, flatten
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 
 ROUND_MM = 0.002
 """A curve of the section is taken as chords that stray so little from it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeighedPart:
+class WeighedPart(Record):
     """One part of a frame: what it weighs and where its own centre of gravity is."""
 
     name: str
@@ -28,8 +27,7 @@ class WeighedPart:
     out_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Balance:
+class Balance(Record):
     """What a frame weighs, and its centre of gravity."""
 
     mass_kg: float

@@ -3,9 +3,8 @@
 Both halves lie in one plane, so that the frame stands off the wall by the thickness of the strip.
 """
 
-from dataclasses import dataclass
-
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 OUT_MM, HIGH_MM, IN_MM = 12.0, 38.0, 3.0
 """A half is so thick (1/2 in) and so high (1 1/2 in), and ends so far under the top edge. Source: common practice, no
@@ -15,8 +14,7 @@ OF_ACROSS_RATIO = 2 / 3
 """It is as long as this part of the side. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cleat:
+class Cleat(Record):
     """A half of it; `drop_mm` is from the frame's top edge to the upper edge of the half on the wall, as it hangs."""
 
     long_mm: float

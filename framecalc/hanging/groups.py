@@ -6,12 +6,12 @@ equally far apart, so that the gap is the least between the two largest neighbou
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import combinations, pairwise, permutations
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_not_negative
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 FEW = 7
@@ -43,8 +43,7 @@ class WallLine(StrEnum):
     BOTTOM = "bottom"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hung:
+class Hung(Record):
     """A frame to hang: the upright rectangle round it."""
 
     key: str
@@ -52,8 +51,7 @@ class Hung:
     up_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OnWall:
+class OnWall(Record):
     """A frame in its place: its rectangle, and the middle of that."""
 
     key: str
@@ -83,8 +81,7 @@ class OnWall:
         return self.y_mm + self.up_mm / 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Grouping:
+class Grouping(Record):
     """How frames are to stand together. `rise_ratio` is that of a stair, rise over going; less than 0 it falls."""
 
     arrangement: Arrangement = Arrangement.ROW

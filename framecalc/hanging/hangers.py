@@ -5,7 +5,6 @@ arithmetic with the user's number, never an approval.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
@@ -14,6 +13,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity, Way
 from framecalc.geometry.outline import Point
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
 
@@ -50,8 +50,7 @@ BUILDING_KG = 20.0
 """From here on (45 lb) a stud, masonry or a cleat carries it. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedHangers:
+class PlacedHangers(Record):
     """Hangers in their places, from the middle of the frame; `drop_mm` is from its top edge to what rests on a hook.
 
     `hooks_mm` is where the hooks are across, from the middle of the frame.

@@ -9,12 +9,12 @@ A frame hung below its centre of gravity leans out far, or tips over: the lower 
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from math import asin, degrees, hypot, radians, sin, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 
 MOST_DEG = 60.0
 """A frame that leans so far has tipped over. Ours, no source."""
@@ -26,8 +26,7 @@ _LEANS = tuple((sin(radians(deg)), tan(radians(deg))) for deg in _LEANS_DEG)
 """The leans that are tried, each by its sine and its tangent."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hang:
+class Hang(Record):
     """How a frame hangs, in the plane across the wall [mm].
 
     `hanger_up_mm` and `centre_up_mm` are above its lower edge, `centre_out_mm` is in front of its back, `bumper_mm` is
@@ -42,8 +41,7 @@ class Hang:
     reach_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lean:
+class Lean(Record):
     """How it hangs in the end: its lean, how far the top stands out, and what pulls on the hook away from the wall."""
 
     lean_deg: float

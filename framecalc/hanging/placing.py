@@ -5,17 +5,16 @@ an edge of another frame, a gap beside it, the middle of the wall.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import dist, inf
 
 from framecalc.errors import ImpossibleSize
 from framecalc.hanging.groups import OnWall, meet
 from framecalc.limits import require_not_negative
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
+class Lines(Record):
     """What a frame snaps to besides other frames: the line of the group, the gap, the size of the wall, how near."""
 
     line_mm: float

@@ -1,11 +1,11 @@
 """Suggestions for a group: over a piece of furniture, and a gap in proportion. Each is a rule that is said."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from framecalc.hanging.groups import OnWall
 from framecalc.hanging.things import ThingKind
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 OVER_MM = 200.0
 """Lower edges stand so far over furniture (8 in). Source: common practice, no source."""
@@ -17,8 +17,7 @@ FURNITURE = frozenset({ThingKind.SEAT, ThingKind.SIDEBOARD, ThingKind.BED})
 """What a group is hung over."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OverFurniture:
+class OverFurniture(Record):
     """Where a group hangs over furniture: its middle across, its lower edges over the floor."""
 
     middle_mm: float

@@ -4,11 +4,11 @@ A thing is the upright rectangle that it takes of the wall as seen from the fron
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Finding, Severity
 from framecalc.hanging.groups import OnWall, meet
+from framecalc.records import Record
 from framecalc.words import worded
 
 CABLE_MM = 150.0
@@ -76,8 +76,7 @@ USUAL_SIZES: dict[ThingKind, tuple[dict[str, str], dict[str, str]]] = {
 """Usual sizes in either unit, to be measured. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Thing:
+class Thing(Record):
     """One of them in its place."""
 
     kind: ThingKind

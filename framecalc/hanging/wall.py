@@ -1,12 +1,12 @@
 """The wall: how high the hooks go, what an uneven pair of them does, how far a frame may stand out into a walkway."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from math import atan2, degrees, radians, sin, tan
 
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
 from framecalc.words import worded
 
@@ -39,8 +39,7 @@ FIXINGS = {
 """The usual kind of fixing. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Levelled:
+class Levelled(Record):
     """A pair of hooks that came out uneven: how the frame tilts, by how much one edge is off, and what mends it."""
 
     tilt_deg: float

@@ -5,12 +5,12 @@ the frame hangs. Its *angle* is that of an outer leg to the level. A wire pulled
 times the weight. How much a wire stretches is left out: it makes the rise a little larger and the pull a little less.
 """
 
-from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians, sin, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 GOOD_DEG, LEAST_DEG = 30.0, 15.0
@@ -32,8 +32,7 @@ HOOKS_OF_SPAN = 1 / 3
 """Two hooks stand apart by this part of the span. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoadedWire:
+class LoadedWire(Record):
     """A wire while the frame hangs.
 
     `pull_n` is its tension, the same all along; `inward_n` draws the two rings toward each other. `hook_n` is the

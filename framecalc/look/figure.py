@@ -5,10 +5,10 @@ A board is *flat-sawn* where the rings lie level with its face, *quartered* wher
 they are alike all through it, *semi* between; a *soft* wood has none, and its rings end dark.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
+from framecalc.records import Record
 from framecalc.tables.reading import read_rows
 
 
@@ -29,8 +29,7 @@ class Sawn(StrEnum):
     QUARTERED = "quartered"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodFigure:
+class WoodFigure(Record):
     """The figure of one wood; ratios are strengths, 0 for none."""
 
     ring_mm: float

@@ -3,11 +3,10 @@
 *Sheen* is how bright the lamp shows in a surface, its *sharpness* how narrowly. A *paint* hides the wood.
 """
 
-from dataclasses import dataclass
+from framecalc.records import Record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SeenFinish:
+class SeenFinish(Record):
     """How a finish looks: how far it deepens the wood, how much stronger its colour is, its sheen; whether it hides."""
 
     deeper_ratio: float

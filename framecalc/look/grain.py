@@ -6,7 +6,6 @@ on one side of a ring and sharply on the other. Places are along the member and 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil, cos, radians, sin, sqrt
@@ -17,6 +16,7 @@ from framecalc.look.figure import Porosity, Sawn, WoodFigure
 from framecalc.look.levels import Run, framed, level_loops, simplified
 from framecalc.look.light import Facet
 from framecalc.look.rings import RingedBoard, board_of, wave
+from framecalc.records import Record
 
 BANDS = {
     Porosity.RING: ((0.0, 0.18, 0.40), (0.0, 0.38, 0.34), (-0.04, 0.66, 0.26)),
@@ -43,8 +43,7 @@ LEAST_RING_PX = 2.4
 """Rings nearer to each other than this are drawn as fewer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnStretch:
+class DrawnStretch(Record):
     """What is drawn of a member: its board and where on it, its section, and how finely it is seen."""
 
     wood: WoodFigure
@@ -68,16 +67,14 @@ class DrawnStretch:
         return 0.11 / self.detail_ratio
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class Band(Record):
     """Bands of late wood: how strongly they are tinted, and their loops, to be filled even-odd."""
 
     tint_ratio: float
     loops: tuple[Run, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnGrain:
+class DrawnGrain(Record):
     """All that is drawn on a member. A ray is a lens: tip, side, tip, side."""
 
     bands: tuple[Band, ...]

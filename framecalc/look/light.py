@@ -8,12 +8,12 @@ along them, as a brushed surface is: so a flat frame shows its mitres.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, degrees, hypot, pi, sqrt
 
 from framecalc.geometry.outline import Outline, Point, flatten
 from framecalc.look.finish import SeenFinish
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 LIGHT = (-0.44, 0.58, 0.685)
@@ -44,8 +44,7 @@ STOP_TOLERANCE_RATIO = 0.012
 """A stop that lies so near the way between its neighbours is left out."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Facet:
+class Facet(Record):
     """A straight part of the show side, from the outer side inward, with the heights of its ends over the back."""
 
     from_mm: float
@@ -66,8 +65,7 @@ class Facet:
         return (self.from_mm + self.to_mm) / 2, (self.from_up_mm + self.to_up_mm) / 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Falling:
+class Falling(Record):
     """The lamp as a member sees it: along the member, from the outer side inward, out to the front."""
 
     along_ratio: float
@@ -75,8 +73,7 @@ class Falling:
     out_ratio: float = LIGHT[2]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShadeStop:
+class ShadeStop(Record):
     """A place across the face and the change of brightness there."""
 
     at_mm: float

@@ -7,18 +7,17 @@ wood of a year to the late.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot, sin, tau
 from random import Random
 
 from framecalc.look.figure import Sawn, WoodFigure
+from framecalc.records import Record
 
 RADIUS_MM = 460.0
 """How far from the pith rings are counted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wave:
+class Wave(Record, kw_only=False):
     """A smooth wander along a board: sines of given height and length, each with its own start."""
 
     parts: tuple[tuple[float, float, float], ...]
@@ -39,8 +38,7 @@ def wave(random: Random, *parts: tuple[float, float]) -> Wave:
     return Wave(tuple((height, tau / long_mm, random.uniform(0, tau)) for height, long_mm in parts))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PithPlace:
+class PithPlace(Record):
     """Where the pith lies from a board's face: across from its outer side, and below; how a tree tapers, by length."""
 
     across_mm: float
@@ -50,8 +48,7 @@ class PithPlace:
     wander_below_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RingedBoard:
+class RingedBoard(Record):
     """One board of a wood. `edges_mm` are the radii at which its rings end."""
 
     wood: WoodFigure

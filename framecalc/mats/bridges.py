@@ -1,7 +1,6 @@
 """The board that is left between the windows of a mat, and beside them: where it is too narrow to lie flat."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from framecalc.evidence import USUAL_PRACTICE
@@ -9,6 +8,7 @@ from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_positive
 from framecalc.mats.mat import LEAST_BORDER_MM
 from framecalc.mats.windows import LEAST_BRIDGE_MM, Window, WindowMat, gap_between_mm
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 LEAST_REVEAL_MM = 2.0
@@ -17,8 +17,7 @@ LEAST_REVEAL_MM = 2.0
 _LEFT = "of board is left"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bridge:
+class Bridge(Record):
     """The board between two windows, by their numbers from 1, and how wide it is."""
 
     between: tuple[int, int]

@@ -5,18 +5,17 @@ face is larger than on the back. Windows are measured at the back, next to the a
 that shows around them. The *face opening* is what the face paper leaves.
 """
 
-from dataclasses import dataclass
 from math import radians, sin, tan
 
 from framecalc.limits import require_between, require_positive
 from framecalc.mats.windows import Window, WindowMat
+from framecalc.records import Record
 
 BEVEL_DEG = 45.0
 """The slope of a bevel, from the face. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutterSetting:
+class CutterSetting(Record):
     """One window: how far its four cuts are from the edges of the mat, as it lies before the person who cuts it."""
 
     window: int
@@ -27,8 +26,7 @@ class CutterSetting:
     from_behind: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bevel:
+class Bevel(Record):
     """The white line around a window: along the slope, and as seen from the front."""
 
     slope_mm: float

@@ -6,9 +6,9 @@ weighted.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.findings import Finding, Rounding, Severity, Way
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 USUAL_OVERLAP_MM = 3.0
@@ -21,8 +21,7 @@ LEAST_BORDER_MM = 20.0
 """Board between a window and the outside that still lies flat. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mat:
+class Mat(Record):
     """A mat with one window, or with several counted as one: from the outermost to the outermost.
 
     The overlap is the least that a window laps over its image; negative where the image's edges show.
@@ -38,8 +37,7 @@ class Mat:
     overlap_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class VisibleBorders:
+class VisibleBorders(Record):
     """What stays in view of each border; negative where the lip reaches past the window."""
 
     sides_mm: float

@@ -4,25 +4,22 @@ An *opening* is the size of a window at the artwork, the narrowest place of its 
 shows its edges all round. A *fillet* is a thin strip along the window, or along the lip, that shows.
 """
 
-from dataclasses import dataclass
-
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.mats.mat import USUAL_OVERLAP_MM
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class Opening(Record):
     """The size of a window."""
 
     across_mm: float
     up_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Borders:
+class Borders(Record):
     """The borders of a mat, from its windows to its outside."""
 
     sides_mm: float

@@ -5,21 +5,19 @@ signature. A crooked sheet is lapped at its smallest: the largest upright rectan
 the mat covers of the sheet on one side; negative where the edge of the sheet shows.
 """
 
-from dataclasses import dataclass
-
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_positive
 from framecalc.mats.mat import LEAST_OVERLAP_MM, Mat
 from framecalc.mats.openings import Opening
 from framecalc.mats.windows import Window
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 _SOURCE = "plane geometry"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SeenImage:
+class SeenImage(Record):
     """What of a sheet is to be seen: its size, and how far in from the left and the lower edge of the sheet it lies."""
 
     across_mm: float
@@ -37,8 +35,7 @@ class SeenImage:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Laps:
+class Laps(Record):
     """What a mat covers of a sheet, side by side; negative where the edge shows."""
 
     left_mm: float

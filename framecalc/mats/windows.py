@@ -6,7 +6,6 @@ from the front, from the lower left corner of the mat.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import accumulate, combinations
 from math import hypot
 
@@ -14,6 +13,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_between, require_positive
 from framecalc.mats.mat import LEAST_BORDER_MM
 from framecalc.mats.openings import Borders, Opening
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 LEAST_BRIDGE_MM = 12.0
@@ -23,8 +23,7 @@ MOST_WINDOWS = 50
 """More than a mat is cut with by hand."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class Window(Record):
     """A window where it lies in its mat, from the lower left corner, as seen from the front."""
 
     left_mm: float
@@ -43,8 +42,7 @@ class Window:
         return self.bottom_mm + self.up_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WindowMat:
+class WindowMat(Record):
     """A mat with its windows."""
 
     across_mm: float

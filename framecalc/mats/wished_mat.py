@@ -6,7 +6,6 @@ around a sheet whose edges show, or is typed. Borders are *as cut*, or as they s
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from framecalc.errors import ImpossibleSize
@@ -15,6 +14,7 @@ from framecalc.mats.mat import Mat
 from framecalc.mats.openings import Borders, Opening, equal_visible_borders, opening_around, opening_over
 from framecalc.mats.seen import Laps, SeenImage, laps_of, sheet_behind
 from framecalc.mats.windows import Window, WindowMat, arrange, place_freely
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 
@@ -27,8 +27,7 @@ class WindowArrangement(StrEnum):
     FREE = "placed by hand"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Image:
+class Image(Record):
     """A piece behind a window, at its largest. A typed opening counts; a place where windows are placed by hand.
 
     The place is that of the window's lower left corner, from the left and from below, in the group of all windows.
@@ -54,8 +53,7 @@ class Image:
         return sheet_behind(window, sheet_across_mm=self.across_mm, sheet_up_mm=self.up_mm, seen=self.seen)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatWish:
+class MatWish(Record):
     """A mat as typed. `float_mm` is what shows around an image or a floating sheet, nothing where the window laps over.
 
     `further` are images beside the artwork; `opening` is that of the artwork's own window where it is typed, `left_mm`
@@ -76,8 +74,7 @@ class MatWish:
     below_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Matting:
+class Matting(Record):
     """A solved mat: as if its windows were one, from the outermost to the outermost; every window, and its piece."""
 
     mat: Mat
@@ -85,8 +82,7 @@ class Matting:
     images: tuple[Image, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatCover:
+class MatCover(Record):
     """How much of a centred mat the lip covers: at each side, and at top and bottom."""
 
     across_mm: float

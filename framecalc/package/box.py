@@ -4,12 +4,12 @@ The *walls* are strips that stand in the rabbet between the glazing and the back
 frame at an angle, measured from straight in front: 0° throws no shadow, 60° a long one.
 """
 
-from dataclasses import dataclass
 from math import radians, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 USUAL_AIR_MM = 6.0
@@ -18,8 +18,7 @@ USUAL_AIR_MM = 6.0
 STEEPEST_LAMP_DEG = 80.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallStrip:
+class WallStrip(Record):
     """Walls that are cut alike: how many, how long, how high they stand in the box, how thick."""
 
     count: int
@@ -28,8 +27,7 @@ class WallStrip:
     thickness_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class Box(Record):
     """A box: its walls and the clear space inside them."""
 
     walls: tuple[WallStrip, WallStrip]

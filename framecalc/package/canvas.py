@@ -5,12 +5,12 @@ or on the top and bottom; there it is three layers thick, elsewhere one. *Keys* 
 stretcher; a strainer has none. In a tray the canvas is screwed on from behind, through the ledge into the bars.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
 
 USUAL_CLOTH_MM = 0.7
@@ -33,8 +33,7 @@ class Folds(StrEnum):
     ENDS = "on the top and bottom"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StretchedCanvas:
+class StretchedCanvas(Record):
     """A canvas on its stretcher: its size between the corners and over the folds, and the room that its keys need."""
 
     across_mm: float
@@ -44,8 +43,7 @@ class StretchedCanvas:
     key_room_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TrayScrew:
+class TrayScrew(Record):
     """The range of screw lengths that hold a canvas in a tray, through its ledge."""
 
     shortest_mm: float

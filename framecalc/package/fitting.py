@@ -6,12 +6,12 @@ glazing goes in from behind, face down. A card speaks of its own frame alone.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
+from framecalc.records import Record
 from framecalc.words import capitalised, joined, typed, worded
 
 GLASS_CAUTION = (
@@ -29,16 +29,14 @@ LIFT_CAUTION = "Two people lift it, carry it upright and hang it."
 WEIGHT_CAUTION = "What hangs it must carry it: hardware rated for the weight, into what the wall is made of."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FittedLayer:
+class FittedLayer(Record):
     """A layer to lay in: what it is there for, and what it is called."""
 
     kind: LayerKind
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FittingStep:
+class FittingStep(Record):
     """One step of the fitting: what is done, in a word or two, and how."""
 
     does: str

@@ -4,7 +4,6 @@ The *gap* is the clear distance from the back of the glazing to the face of the 
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import dropwhile, takewhile
 
@@ -12,6 +11,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.evidence import PRACTICE, Evidence, Source
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import Layer, LayerKind
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 LEAST_GAP_MM = 1.4
@@ -48,8 +48,7 @@ class Glazing(StrEnum):
     ACRYLIC = "acrylic"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gap:
+class Gap(Record):
     """The gap that a kind of artwork needs: the least, the usual one, the reason and the source."""
 
     least_mm: float
@@ -58,8 +57,7 @@ class Gap:
     source: Source
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Statement:
+class Statement(Record):
     """A statement about materials, with its source."""
 
     says: str

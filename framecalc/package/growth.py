@@ -7,13 +7,13 @@ slides everywhere else.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.errors import quoted
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_between, require_not_negative, require_positive
 from framecalc.package.seat import LEAST_COVER_MM
+from framecalc.records import Record
 from framecalc.sizes.chain import TIGHT_CLEARANCE_MM
 from framecalc.tables.sheets import SheetMaterial
 from framecalc.units import TOLERANCE_MM
@@ -27,8 +27,7 @@ ACRYLIC_DAMP_PER_PCT = 4e-5
 Source: from memory of plastics handbooks, not re-read; the shop's table gives no figure."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Room:
+class Room(Record):
     """The air when the package was fitted, and at its driest and dampest afterwards."""
 
     fitted: Air
@@ -56,8 +55,7 @@ class Room:
         return max(0.0, self.fitted.humidity_pct - self.driest.humidity_pct)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Growth:
+class Growth(Record):
     """What one dimension of a layer gains and loses against its size at fitting, and the clearance it asks for."""
 
     length_mm: float
@@ -70,8 +68,7 @@ class Growth:
         return self.swells_mm + TIGHT_CLEARANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PanelHold:
+class PanelHold(Record):
     """How a solid panel is held: where fixed, where it slides, and how long the slot of a screw at its edge must be."""
 
     fixed: str

@@ -7,7 +7,6 @@ lip and shows inside the sight edge. A *dust cover* is glued over the back of th
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import dropwhile
 from math import hypot, isfinite
@@ -15,6 +14,7 @@ from math import hypot, isfinite
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
+from framecalc.records import Record
 
 BEHIND_GLAZING = (ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE, ArtworkKind.TEXTILE)
 """Kinds that usually go behind glazing, and must not lie against it. Source: common practice, no source."""
@@ -43,8 +43,7 @@ class LayerKind(StrEnum):
         return self is not LayerKind.DUST_COVER
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class Layer(Record):
     """One layer of the package. `thinner_mm` is how much thinner it may be, where that is not its tolerance."""
 
     name: str
@@ -59,8 +58,7 @@ class Layer:
         return self.tolerance_mm if self.thinner_mm is None else self.thinner_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stack:
+class Stack(Record):
     """The layers together: nominal, at their thinnest and thickest, and as they are likely to be."""
 
     layers: tuple[Layer, ...]

@@ -5,12 +5,12 @@ frame; acrylic bows long before it breaks.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_positive
 from framecalc.package.glazing import Glazing
+from framecalc.records import Record
 from framecalc.tables.sheets import PaneLimit, pane_limits
 from framecalc.units import TOLERANCE_MM
 
@@ -26,8 +26,7 @@ _WHY = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pane:
+class Pane(Record):
     """A pane of glazing: its sides, its thickness, the limit of that thickness, and the usual thickness for its size.
 
     `limit` is None where it is thinner than any in use, `wanted_mm` 0 where it is larger than any.

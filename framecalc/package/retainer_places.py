@@ -5,13 +5,13 @@ short one: long enough to hold, no longer.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import count, pairwise
 from math import ceil
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.package.retainers import Retainer
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM, Unit
 
 LIMITS_MM = {
@@ -48,8 +48,7 @@ STOCK_SCREWS_MM = {
 """Lengths of small wood screws as sold: 10 to 50 mm, 3/8 to 2 in. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RetainerSpacing:
+class RetainerSpacing(Record):
     """Where the retainers of one side stand, from the end of the side; `apart_mm` is the widest gap between two."""
 
     places_mm: tuple[float, ...]
@@ -65,8 +64,7 @@ class RetainerSpacing:
         return max((after - before for before, after in pairwise(self.places_mm)), default=0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screw:
+class Screw(Record):
     """A screw as sold that stays short of the face, what it has in the wood, and the longest that would."""
 
     length_mm: float

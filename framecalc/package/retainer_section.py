@@ -5,11 +5,11 @@ the back is negative. The package lies `left over` above the back, or stands pro
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.package.retainers import PLATE_MM, Retainer, Retention
+from framecalc.records import Record
 
 REACH_MM = 12.0
 """How far a button or a clip reaches over the package, from the rabbet wall (1/2 in). Common practice, no source."""
@@ -28,8 +28,7 @@ class PartOf(StrEnum):
     WOOD = "wood"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RetainerPart:
+class RetainerPart(Record):
     """An upright rectangle of a retainer."""
 
     of: PartOf
@@ -39,8 +38,7 @@ class RetainerPart:
     top_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Foothold:
+class Foothold(Record):
     """The place of a retainer: the land it stands on, its foot, the gap beside the package, and its screw.
 
     The screw is none for points, and where none is short enough.

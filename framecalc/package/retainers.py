@@ -10,7 +10,6 @@ clip is steel: it presses by bending some tenths of a millimetre, and bent furth
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.artwork.measuring import ArtworkKind
@@ -18,6 +17,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
 
 FLUSH_MM = 0.5
@@ -56,8 +56,7 @@ class Retainer(StrEnum):
         return Retainer.BUTTONS.value if self in (Retainer.SHIM, Retainer.STRIP) else self.value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Retention:
+class Retention(Record):
     """What holds the package, and its size: the step of a clip, the thickness of a shim or of a strip; else 0."""
 
     retainer: Retainer

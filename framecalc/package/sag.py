@@ -4,10 +4,9 @@ The bottom member is a beam on two supports, the corners; the package rests on i
 *span* is the rabbet size across. It bends across its face: a wide face is stiff, a deep rabbet takes stiffness away.
 """
 
-from dataclasses import dataclass
-
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 LIMIT_OF_SPAN_RATIO = 1 / 360
@@ -31,8 +30,7 @@ WIDEST_FACE = 4
 _KG_M3_PER_KG_MM3 = 1e9
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Beam:
+class Beam(Record):
     """The bottom member: its span, what it carries, its stiffness, and its section.
 
     `second_moment_mm4` is that of the true section; the sizes of its blank and its rabbet serve the ways out alone.

@@ -5,13 +5,12 @@ back. The *covered strip* is what the lip laps over on one side: rabbet width le
 all of the clearance at worst, and half of it when the package is centred.
 """
 
-from dataclasses import dataclass
-
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE, Shape
 from framecalc.units import TOLERANCE_MM
 
@@ -25,8 +24,7 @@ LEAST_COVER_MM = 1.5
 """Under 1/16 in of cover, light shows past the artwork's edge. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seat:
+class Seat(Record):
     """The package in the rabbet's depth; what is left over is positive when recessed, negative when proud."""
 
     rabbet_depth_mm: float
@@ -38,8 +36,7 @@ class Seat:
     left_over_best_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cover:
+class Cover(Record):
     """The strip that the lip covers on one side, at worst and centred, and the share of the package that it hides."""
 
     rabbet_width_mm: float

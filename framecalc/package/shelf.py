@@ -6,12 +6,12 @@ Glass, boards and films are sold by the millimetre and keep that unit in an inch
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from types import MappingProxyType
 
 from framecalc.evidence import Evidence, evidence_of_status
 from framecalc.package.layers import LayerKind
+from framecalc.records import Record
 from framecalc.tables.reading import GlassThickness, SheetThickness, glass_thicknesses, sheet_thicknesses
 
 GLASSES = ("glass", "glass_laminated")
@@ -24,8 +24,7 @@ SOLID_WOOD = "solid wood"
 """A material that is no sheet: it moves across its grain, by its species."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadyMade:
+class ReadyMade(Record):
     """A ready-made layer, as texts for the fields of the form.
 
     `thinner` is blank where the layer may be as much thinner as thicker. `standard` is blank where no standard gives

@@ -5,12 +5,12 @@ lap over the back where they are higher than the land, and bend beside the membe
 counted for one stiff section. A *strut* ties the middles of the bottom and the top member, which then share the load.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_positive
 from framecalc.package.sag import FAR_TOO_MUCH, GRAVITY_N_PER_KG, SAG_SOURCE, Beam, beam_sag_mm
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 from framecalc.weights import MM3_PER_M3
 
@@ -40,8 +40,7 @@ STRUT_IN_MM = 6.0
 """It ends so far inside the outer edges (1/4 in). Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Back:
+class Back(Record):
     """What a stiffener is screwed to: how high one along it may be, the wood, the frame's height, its top member."""
 
     most_high_mm: float
@@ -50,8 +49,7 @@ class Back:
     top_kg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stiffened:
+class Stiffened(Record):
     """A bottom member with its stiffener: how long, wide and thick that is, what it weighs, how far the member sags."""
 
     kind: Stiffener

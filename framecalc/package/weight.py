@@ -4,10 +4,10 @@ The windows of a layer do not count. The weight of the timber comes from the sec
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSize, quoted
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.tables.sheets import SheetMaterial
 from framecalc.weights import MM3_PER_M3
 from framecalc.words import worded
@@ -18,8 +18,7 @@ SAME_SHEET = 0.2
 _MM2_PER_M2, _MM_PER_M = 1e6, 1e3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayerMass:
+class LayerMass(Record):
     """The mass of one layer, with what it could be at the lightest and the heaviest that such sheets are sold."""
 
     name: str
@@ -28,8 +27,7 @@ class LayerMass:
     heaviest_kg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PackageMass:
+class PackageMass(Record):
     """The layers and what they weigh together."""
 
     layers: tuple[LayerMass, ...]

@@ -5,7 +5,6 @@ the project's unit, rounded in the direction that the way out needs.
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from itertools import combinations
 
 from framecalc.findings import Finding, Severity
@@ -13,6 +12,7 @@ from framecalc.measures import written_measures
 from framecalc.project.form import paths_of_arguments
 from framecalc.project.frame import Frame
 from framecalc.project.model import ShopValues
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Step, Unit, describe_gap, describe_length, format_length, write_gap
 from framecalc.words import Words, say, worded
 
@@ -33,8 +33,7 @@ def field_of_argument(argument: str) -> str:
     return FIELD_OF_ARGUMENT.get(argument) or f"{FIELD_OF_ARGUMENT.get(name, name)}{dot}{rest}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayOut:
+class WayOut(Record):
     """One way out: the field to fill, its new text, and the effect in words."""
 
     path: str
@@ -42,8 +41,7 @@ class WayOut:
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
+class Advice(Record):
     """A finding as shown: one sentence, the reason, the source of the limit, ways out.
 
     `take_out` is the kind of layer whose removal would help.

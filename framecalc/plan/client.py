@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from framecalc.client.difference import ClientFact, ClientFacts
 from framecalc.look.tones import wood_tone
@@ -10,6 +9,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
 from framecalc.project.section import ProfilePoint
+from framecalc.records import replace
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.words import Wording, joined, say, typed, worded
 

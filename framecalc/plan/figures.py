@@ -7,16 +7,15 @@ and not cut is *fine*: not rounded to the tape, so that it reads as it was typed
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 
 from framecalc.findings import Rounding
+from framecalc.records import Record, replace
 from framecalc.sizes.polygons import flats_of_side_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Step, Unit, WrittenLength, format_length, step_of_sentences
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Figure(Record):
     """One size: its name in the code, its label for people, the exact length and the text for the tape."""
 
     name: str
@@ -36,8 +35,7 @@ class Figure:
         return self.written.remainder
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FigureKind:
+class FigureKind(Record):
     """The label and the rounding direction of one kind of figure; in a tray it may be called otherwise.
 
     One that *follows* another is what comes out, to the nearest step, if that other is cut as it is written. What is

@@ -5,7 +5,6 @@ Nothing is searched for here. What a search has refused is handed in by whoever 
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
@@ -23,6 +22,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.runs import runs_of
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import cutting_cautions
@@ -48,8 +48,7 @@ GLUE_UP = "glue-up"
 """Where the times of the glue stand there."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Obstacle:
+class Obstacle(Record):
     """Something found, or refused, about a whole job: it counts at a stage.
 
     `field` is the path of the field that it is about, or blank; `anchor` is where it stands on its page.

@@ -6,7 +6,6 @@ weight before hanging.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import FrameCalcError
@@ -19,6 +18,7 @@ from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.inputs import has_solid_panel, is_tray, mat_of, unplanned_layers
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame
+from framecalc.records import Record
 from framecalc.section.profile import FaceShape
 
 
@@ -40,8 +40,7 @@ class FindingPage(StrEnum):
     WALL = "wall"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Concern:
+class Concern(Record):
     """Something found, or refused, in a group of a page; it counts at a stage."""
 
     stage: Stage

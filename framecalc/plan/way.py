@@ -6,7 +6,6 @@ by the plan: it may come out otherwise. What a person has ticked stays done.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from framecalc.errors import FrameCalcError
@@ -18,6 +17,7 @@ from framecalc.plan.light import FindingPage
 from framecalc.plan.way_words import SAYS
 from framecalc.plan.whole import Plan
 from framecalc.project.way import LEFT_OUT, JobStep
+from framecalc.records import Record, replace
 
 HAND_OVER_PAGE = "hand_over"
 """The page of a frame on which it is packed; nothing is found there that holds up the work."""
@@ -40,8 +40,7 @@ WAITING = (State.STOP, State.CHECK, State.OPEN)
 """The states in which a step still wants something done, the worst first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Searched:
+class Searched(Record):
     """How far the cutting plans or the layouts of a job are, and the one thing to say about them.
 
     `estimates` are those worked out with stock that nobody has typed.
@@ -58,8 +57,7 @@ class Searched:
         return 0 < self.groups == self.worked_out
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BesidePlan:
+class BesidePlan(Record):
     """What is known of a job beside its plan: searches, cut records, the price, what its client was shown.
 
     `cut` counts the groups that are marked as cut as they stand now; `to_cut` is the key
@@ -79,8 +77,7 @@ class BesidePlan:
     approved: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lead:
+class Lead(Record):
     """Where a step leads: a page, the frame that it is about, a field on it or a place on it."""
 
     page: str
@@ -89,8 +86,7 @@ class Lead:
     anchor: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepState:
+class StepState(Record):
     """One step as it stands. `by_hand`: somebody has said so, by a tick or by marking a plan as cut."""
 
     step: JobStep
@@ -105,8 +101,7 @@ class StepState:
         return self.state in WAITING
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayThrough:
+class WayThrough(Record):
     """Every step of a job, in the order of work."""
 
     steps: tuple[StepState, ...]
@@ -132,8 +127,7 @@ class WayThrough:
         return next((state for state in (*WAITING, State.DONE) if state in states), State.NOT_NEEDED)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hint:
+class Hint(Record):
     """A stop, or an assumed value, at a step."""
 
     step: JobStep

@@ -11,7 +11,6 @@ A job makes *batches*: one kind of frame, so many times. What the batches share 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -19,6 +18,7 @@ from enum import StrEnum
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.money import Currency, PriceStep, money_text, share_out, to_coin, to_price
+from framecalc.records import Record
 from framecalc.words import worded
 
 HUNDRED, NOTHING = Decimal(100), Decimal(0)
@@ -35,8 +35,7 @@ class CostGroup(StrEnum):
     OTHER = "other"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CostLine:
+class CostLine(Record):
     """One thing that is paid for. `weights` say how much of it each batch takes.
 
     `estimate` says from what the quantity is taken where nothing has been counted, `counted_by` what has counted it;
@@ -79,8 +78,7 @@ class CostLine:
         return to_coin(self.quantity * (self.price or NOTHING), currency=currency)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
+class Terms(Record):
     """How a cost becomes a price. Percentages are numbers of per cent."""
 
     currency: Currency
@@ -100,8 +98,7 @@ class Terms:
             raise OutOfRange(f"Enter a margin of 0 to under 100%, not {self.margin_pct}%.", field="margin_pct")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cost:
+class Cost(Record):
     """What a job costs: the sum of its lines by group, waste, overhead, the whole, and the whole of each batch."""
 
     groups: tuple[tuple[CostGroup, Decimal], ...]
@@ -112,8 +109,7 @@ class Cost:
     batches: tuple[Decimal, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PriceOffer:
+class PriceOffer(Record):
     """What a job is sold for: each frame of each batch, the batches, net, tax, total, deposit and balance.
 
     `each` and `batches` hold the tax where prices are quoted with it. `margin_pct` and `markup_pct` are what the

@@ -7,7 +7,6 @@ put on top of these. An area is that of the parts alone.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
@@ -19,6 +18,7 @@ from framecalc.price.quantities import (
     Measure,
     in_measure,
 )
+from framecalc.records import Record
 
 COUNTED_WOOD = frozenset({Measure.STICK, Measure.STICK_M, Measure.STICK_FT, Measure.BOARD_FT, Measure.BOARD_M3})
 """Measures that a cutting plan counts."""
@@ -27,8 +27,7 @@ COUNTED_SHEETS = frozenset({Measure.SHEET, Measure.AREA_M2, Measure.AREA_FT2})
 """Measures that a sheet layout counts."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialUse:
+class MaterialUse(Record):
     """The use of one material in its plan: whole pieces, length, wood and area, and the share of each batch.
 
     `estimate` names what the plan assumes, such as a stick of the usual length.

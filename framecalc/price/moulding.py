@@ -6,13 +6,13 @@ every so often: each side starts at the same place of it, so it may take up to o
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
 from framecalc.errors import ImpossibleSize
 from framecalc.price.quantities import MM_PER_FOOT, JobQuantity, Measure, in_measure, sticks_for
+from framecalc.records import Record
 
 
 class Sale(StrEnum):
@@ -58,8 +58,7 @@ NET_LENGTH = "the sides with their kerfs and end trims, as no stick length is ty
 THE_LEAST = "the least that is sold"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SidesToBuy:
+class SidesToBuy(Record):
     """The sides of one frame of a batch, long point to long point, and how many frames the batch has."""
 
     count: int
@@ -71,8 +70,7 @@ class SidesToBuy:
         return sum(map(Fraction, self.long_points_mm), Fraction(0)) * self.count
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sticks:
+class Sticks(Record):
     """The sticks that a moulding comes in: their length (0: not known), what the saw takes, the repeat of a pattern.
 
     `counted` is how many sticks a cutting plan takes, where it is finished.

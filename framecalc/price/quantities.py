@@ -7,7 +7,6 @@ and sheets have it in them. Whole pieces that no plan has counted are *estimated
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -15,6 +14,7 @@ from math import ceil
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 MM3_PER_BOARD_FOOT = Fraction(144) * Fraction(254, 10) ** 3
@@ -80,8 +80,7 @@ HOURS = frozenset({Measure.HOUR, Measure.HOUR_JOB})
 _WHOLE_JOB = frozenset({Measure.JOB, Measure.HOUR_JOB})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Needs:
+class Needs(Record):
     """What one frame of a batch takes, and how many frames the batch has.
 
     `long_points_mm` are its members; `stick_mm` is the length of stick for all of them, kerfs and end trims included;
@@ -100,8 +99,7 @@ class Needs:
     retainers: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SoldAs:
+class SoldAs(Record):
     """What whole pieces are sold as: a stick of a length, a sheet of a size; nothing where none are bought whole."""
 
     stick_mm: float = 0
@@ -111,8 +109,7 @@ class SoldAs:
     trim_mm: float = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobQuantity:
+class JobQuantity(Record):
     """What a job takes of a thing, how much of it goes into each batch, and what that is estimated from, if it is.
 
     `counted_by` says which plan has counted it; blank if it is worked out from the frames.

@@ -5,7 +5,6 @@ Values that do not depend on the document are computed once for each class.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -22,6 +21,7 @@ from framecalc.project.fields import Model
 from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit, named
 from framecalc.project.model import Project
 from framecalc.project.paths import items_at, text_at
+from framecalc.records import Record, replace
 from framecalc.units import Length, Unit
 from framecalc.weights import Weight
 from framecalc.words import typed
@@ -39,8 +39,7 @@ _CONTROLS: tuple[tuple[type, Control], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class Field(Record):
     """One field as a form needs it. `choices` are pairs of a value in the file and its words on the page.
 
     `drawing` shows its effect; `sketch` names the small drawing of what is measured. What is measured has a `unit`,
@@ -73,8 +72,7 @@ class Field:
         return replace(self, control=Control.CHOICE, choices=choices)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldOfModel:
+class FieldOfModel(Record):
     """One field of a model as stated: its labels, its types, and its model if it holds one or a list of them.
 
     A *kind* is a type, a Literal or a marker, of which an annotation is made up.
@@ -98,8 +96,7 @@ class FieldOfModel:
         return next(in_case, self.labels[0])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ModelInDocument:
+class ModelInDocument(Record):
     """One model in a document: its value, and the facts about the path to it."""
 
     model: type[Model]

@@ -16,6 +16,7 @@ from typing import Any, TypeAlias
 from pydantic import GetJsonSchemaHandler
 from pydantic.json_schema import JsonSchemaValue
 
+from framecalc.records import Record
 from framecalc.units import Unit
 
 Choices: TypeAlias = tuple[tuple[str, str], ...]
@@ -104,8 +105,7 @@ class Label:
         return [text for text in (self.usual(unit, "") for unit in Unit) if text]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NumberUnit:
+class NumberUnit(Record):
     """The unit of a number, in the annotation of its type."""
 
     name: str

@@ -7,8 +7,9 @@ surrogate without its other half: JSON can write it, but no text can carry it.
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from typing import TypeAlias
+
+from framecalc.records import Mutable, Record, field
 
 JsonPlace: TypeAlias = tuple[str | int, ...]
 
@@ -16,8 +17,7 @@ _TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\],]|[^\s{}\[\],:"]+')
 _HALF_LETTER = re.compile("[\ud800-\udfff]")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Places:
+class Places(Record):
     """The line of each value, from 1; which names stand twice in one object; where half a letter stands."""
 
     lines: dict[JsonPlace, int]
@@ -25,8 +25,7 @@ class Places:
     halves: tuple[JsonPlace, ...]
 
 
-@dataclass(slots=True)
-class _Inside:
+class _Inside(Mutable):
     """The object or the list that is being read, and how far."""
 
     place: JsonPlace

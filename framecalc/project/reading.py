@@ -3,7 +3,6 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache, cached_property
 from typing import Any
 
@@ -19,6 +18,7 @@ from framecalc.project.moved import moved
 from framecalc.project.places import JsonPlace, Places, places_in
 from framecalc.project.steps import SCHEMA, lifted
 from framecalc.project.usual_values import inch_parts_filled
+from framecalc.records import Record
 from framecalc.units import Length
 
 
@@ -138,8 +138,7 @@ def on_lines(text: str, sentences: Mapping[str, str], *, schema: ReadDocument) -
     return {path: file.said(path, sentence) for path, sentence in {**sentences, **mixed}.items()}
 
 
-@dataclass(frozen=True, kw_only=True)
-class _File:
+class _File(Record, dict=True):
     """A document as it was read, and where its values stand in the text."""
 
     document: Json

@@ -2,17 +2,16 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.project.document import Document, ReadDocument
 from framecalc.project.paths import items_at, text_at, value_at
 from framecalc.project.reading import project_schema
+from framecalc.records import Record
 
 _RANGE = re.compile(r"(?:^|[ ,])(−?-?[\d.,]+[^ \d]*(?: [^\d\s]+)? to (?:under )?−?-?[\d.,]+ ?\S*)$", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldLimit:
+class FieldLimit(Record):
     """One field with its limit: the part of the project that it is in, its label, and what it takes at most."""
 
     part: str

@@ -6,7 +6,6 @@ common practice, no source; each is there to be measured and confirmed.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from framecalc.artwork.measuring import ArtworkKind, usual_clearance
 from framecalc.corners.saw_kinds import SawKind
@@ -23,13 +22,13 @@ from framecalc.project.model import Project
 from framecalc.project.package import Mat, Package
 from framecalc.project.steps import SCHEMA
 from framecalc.project.wall import Wall
+from framecalc.records import Record
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import Length, Step, Unit, format_length, parse_length
 from framecalc.words import Words, say
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UsualLength:
+class UsualLength(Record):
     """A usual length of one kind of artwork, in round numbers of either unit."""
 
     mm: str
@@ -77,8 +76,7 @@ USUAL_DOWELS = 2
 MATTED = frozenset({ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FirstNumbers:
+class FirstNumbers(Record):
     """The first typed values; lengths as text with their unit. A blank clearance is the usual one."""
 
     name: str

@@ -6,11 +6,11 @@ costs from the values, in whole numbers.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from framecalc.records import Record
 from framecalc.search.silent import silent_solver
 from framecalc.search.watch import Watch
 
@@ -30,8 +30,7 @@ class Outcome(StrEnum):
     NOTHING = "stopped without a solution"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Condition:
+class Condition(Record):
     """One condition: least ≤ Σ factor · variable ≤ most; None for no limit."""
 
     terms: Sequence[tuple[int, int]]
@@ -39,8 +38,7 @@ class Condition:
     most: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Programme:
+class Programme(Record):
     """Variables with their costs, least values and upper limits (None for none), and the conditions on them."""
 
     costs: Sequence[int]
@@ -49,8 +47,7 @@ class Programme:
     rows: Sequence[Condition]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Solution:
+class Solution(Record):
     """The values of the variables and the price of each row; empty where nothing was found."""
 
     outcome: Outcome

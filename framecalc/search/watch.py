@@ -4,9 +4,10 @@ The caller passes the clock, so that a test can set the time without waiting.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TypeVar
+
+from framecalc.records import Record, replace
 
 
 def nobody() -> bool:
@@ -29,8 +30,7 @@ def until_enough(found: Iterable[Found], *, is_enough: Callable[[], bool]) -> It
             return
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SoFar:
+class SoFar(Record):
     """The progress of a search: the best plan so far, if there is one, and the bound that no plan beats.
 
     `money` and `sticks` are None while there is no plan.
@@ -46,8 +46,7 @@ def to_nobody(so_far: SoFar) -> None:
     """Report progress to nobody."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Watch:
+class Watch(Record):
     """A clock, the deadline on it, and a function that says whether the search is cancelled.
 
     The search calls `tell`, in its own thread, whenever it finds a better plan or a better bound.

@@ -1,10 +1,9 @@
 """What will go wrong with a section that can be milled: thin lip, thin land, narrow rabbet, no hold for screws."""
 
-from dataclasses import replace
-
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
+from framecalc.records import replace
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.rabbeted import KEPT_UNDER_FACE_MM, Section, longest_screw_mm, milled_section
 from framecalc.units import TOLERANCE_MM

@@ -4,11 +4,11 @@ The *bearing* is the plain strip of sight edge, between rabbet and edge shape, o
 once the rabbet is there.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil
 
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.section.findings import LEAST_LAND_MM, LEAST_LIP_MM
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section
@@ -42,16 +42,14 @@ class MillingStep(StrEnum):
     PROFILE = "profile"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MillingOrder:
+class MillingOrder(Record):
     """The step that comes first, and the reason; it follows a colon."""
 
     first: MillingStep
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Passes:
+class Passes(Record):
     """A cut taken in equal passes."""
 
     count: int

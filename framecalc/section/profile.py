@@ -15,13 +15,13 @@ upright tool, so nothing is undercut; a shape sits on the edge of the face as th
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import hypot
 
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import Arc, Point, Segment, bounds, join, moved, turned_over
 from framecalc.limits import require_positive
+from framecalc.records import Record, replace
 from framecalc.section.typed_points import ProfilePoint, chain_of_points
 from framecalc.units import TOLERANCE_MM
 
@@ -57,16 +57,14 @@ HOLLOW = frozenset({EdgeShape.COVE, EdgeShape.STEP, EdgeShape.BEAD})
 """Shapes that end in a wall: two of them need some face between them."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class Edge(Record):
     """A shape on an edge, and its one size: leg, radius, or side of the step. A square edge has no size."""
 
     shape: EdgeShape
     size_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Profile:
+class Profile(Record):
     """The show side of a member: its chain from the foot of the sight side over the face to the foot of the back side.
 
     `shaped` is the part of it between the two sides; `sight_side_top_mm` and `back_side_top_mm` are the heights at
@@ -79,8 +77,7 @@ class Profile:
     back_side_top_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Cut:
+class _Cut(Record):
     """An edge shape set out about the origin, on a member that lies to the left of x = 0 and below the face."""
 
     edge: Edge

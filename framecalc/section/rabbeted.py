@@ -11,7 +11,6 @@ the rabbet's corner.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf, radians, tan
 from typing import Protocol
 
@@ -29,6 +28,7 @@ from framecalc.geometry.outline import (
     turned_right,
 )
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.section.profile import Edge, EdgeShape, FaceShape, Profile, milled_profile
 from framecalc.section.typed_points import ProfilePoint
 from framecalc.units import TOLERANCE_MM
@@ -49,8 +49,7 @@ class MilledOutline(Protocol):
         """Of the outline."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class Section(Record):
     """A member with a rabbet: what it was milled from, its outline, and what is measured on it.
 
     `sight_side_top_mm` and `outer_side_top_mm` are the heights at which the plane sides end and the shapes begin.

@@ -4,13 +4,12 @@ Across runs from the outer side (x = 0) over the wall to the ledge, up from the 
 laps over the artwork; an even gap stays between it and the wall.
 """
 
-from dataclasses import dataclass
-
 from framecalc.errors import ImpossibleSection
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.geometry.outline import Outline, area_mm2, join
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.section.profile import Edge, FaceShape, milled_profile
 from framecalc.units import TOLERANCE_MM
 
@@ -21,8 +20,7 @@ LEAST_LEDGE_MM = 6.0
 """Under 1/4 in a ledge does not hold the head of a screw. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TraySection:
+class TraySection(Record):
     """A member of a tray: what it was milled from, its outline, its area. `depth_mm` is the wall above the ledge."""
 
     wall_mm: float

@@ -7,7 +7,6 @@ one on the face or on the outer side; beside them the blank stays as it is. Noth
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 from math import hypot, sqrt
@@ -15,6 +14,7 @@ from math import hypot, sqrt
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import Arc, Line, Point, Segment, bounds
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 FIELD = "profile_points"
@@ -29,8 +29,7 @@ class WayToPoint(StrEnum):
     ROUND = "round"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProfilePoint:
+class ProfilePoint(Record):
     """A point of a face profile, and the way to it; a line has no radius. `id` names it in a refusal."""
 
     across_mm: float
@@ -40,8 +39,7 @@ class ProfilePoint:
     id: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Placed:
+class _Placed(Record):
     """A point in the section, with its number."""
 
     typed: ProfilePoint

@@ -10,11 +10,11 @@ that each piece gets as many as it is worth beside. Then those beside are sought
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from itertools import chain, product
 from math import ceil, gcd
 
+from framecalc.records import Record
 from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, certified, growths, is_mirrored, shares_of_ways
@@ -36,24 +36,21 @@ TURNS = 2
 """How often worths are sought from one beginning: along, then beside; a third time hardly ever gives more."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceAlong:
+class PieceAlong(Record):
     """One way that a piece may lie, with its sizes across and up."""
 
     piece: int
     sizes: tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Worths:
+class Worths(Record):
     """What each way is worth in one direction, and the most that fits side by side on each kind of sheet is."""
 
     ways: tuple[int, ...]
     sheets: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarJob:
+class BarJob(Record):
     """A job seen in one direction, its lengths in few whole steps: those of the ways, and those of the sheets.
 
     `is_mirrored`: every layout is to be counted with its mirror image, so that each way of a piece is as frequent.

@@ -11,10 +11,10 @@ least strip. An outline is *loose* in a direction where it has waste all along t
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import product
 from operator import add, itemgetter, le, mul
 
+from framecalc.records import Record
 from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips
 from framecalc.sheets.whole_numbers import LayoutJob, Size
@@ -25,8 +25,7 @@ MOST_JOINED = 1_500_000
 Counts = tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BlockOutline:
+class BlockOutline(Record, kw_only=False):
     """A rectangle that a block can be cut from, and how: one part, or two outlines joined along an axis."""
 
     size: Size
@@ -64,8 +63,7 @@ Level = dict[Counts, list[BlockOutline]]
 """Blocks of one number of pieces."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blocks:
+class Blocks(Record):
     """Every block of a job with an outline on each kind of sheet that takes it."""
 
     sizes: tuple[Size, ...]

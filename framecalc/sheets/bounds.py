@@ -9,12 +9,12 @@ share f(across)·g(up), and a sheet the capacity f(across)·g(up): each cut adds
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from itertools import count
 from math import ceil
 
+from framecalc.records import Record
 from framecalc.search.watch import nobody, until_enough
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob
 
@@ -33,24 +33,21 @@ FEW_SIDES = 6
 Growth = Callable[[int], int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetShares:
+class SheetShares(Record):
     """A share for each piece and a capacity for each kind of sheet: a proof of a bound."""
 
     pieces: tuple[int, ...]
     capacities: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetCertificate:
+class SheetCertificate(Record):
     """Shares and the bound that they prove."""
 
     shares: SheetShares
     bound: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetKind:
+class SheetKind(Record):
     """Sheets of one kind: the price and the capacity of one, and how many there are."""
 
     price: int

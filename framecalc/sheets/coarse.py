@@ -4,9 +4,9 @@ Rounded down, whatever fits the job fits the coarse one: what is proved about it
 fits the coarse job fits the real one: its cuts are good for the job, once they are set out again with the real sizes.
 """
 
-from dataclasses import dataclass, replace
 from math import ceil
 
+from framecalc.records import Record, replace
 from framecalc.sheets.guillotine import WASTE, Node, leaves_strips, outline_of, refitted
 from framecalc.sheets.places import PlaceTable, pattern_table
 from framecalc.sheets.whole_numbers import LayoutJob
@@ -15,8 +15,7 @@ COARSE_WORK = 2_000_000
 """Sums that the table of a coarse job may take, about a tenth of a second."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CoarseTable:
+class CoarseTable(Record):
     """A table of a job with the pieces rounded up: its cuts are set out for the real job."""
 
     job: LayoutJob

@@ -7,11 +7,11 @@ layout. The solver is not trusted: bounds are proved again from the shares, layo
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from math import ceil
 from random import Random
 from typing import Protocol
 
+from framecalc.records import Mutable, field
 from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, certified, least_price
@@ -43,8 +43,7 @@ class Yields(Protocol):
         ...
 
 
-@dataclass(slots=True)
-class ColumnSearch:
+class ColumnSearch(Mutable):
     """A search in progress: the best layout, the best bound proved, the columns.
 
     `ruled_out`: every way with a lower price was tried without success. `is_for_bound`: only a bound is needed.

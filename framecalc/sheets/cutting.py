@@ -6,10 +6,10 @@ within them.
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import count, product
 from string import ascii_uppercase
 
+from framecalc.records import replace
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, SheetCut
 from framecalc.sheets.guillotine import CutAxis, FilledArea, Node, Part, Strips, strip_areas, waste_areas
 from framecalc.sheets.packing import FilledSheet

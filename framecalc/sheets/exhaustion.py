@@ -6,9 +6,9 @@ once with as much money is not tried again.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from operator import ge, mul, sub
 
+from framecalc.records import Mutable, Record, field
 from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, Counts
 from framecalc.sheets.bounds import SheetCertificate, SheetKind, kinds_of, price_in_fractions
@@ -19,8 +19,7 @@ MOST_STATES = 20_000
 """Stages of cutting that are looked at before the trial is given up."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trial:
+class Trial(Record):
     """The result: a cheaper layout, or none, and whether every way was tried."""
 
     layout: tuple[FilledSheet, ...] = ()
@@ -31,8 +30,7 @@ class _GaveUp(Exception):
     """There are more ways than are tried."""
 
 
-@dataclass(slots=True)
-class _State:
+class _State(Mutable):
     """The state of the trial: blocks, shares, and for each remainder the money that was not enough."""
 
     blocks: Blocks

@@ -7,8 +7,9 @@ keeping is a *left-over*.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
+
+from framecalc.records import Record
 
 
 class CutAxis(Enum):
@@ -18,16 +19,14 @@ class CutAxis(Enum):
     UP = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Record, kw_only=False):
     """A piece that fills its strip."""
 
     piece: int
     is_turned: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Strips:
+class Strips(Record, kw_only=False):
     """Strips in order from the left or from the bottom, each with its size along the axis and what is cut from it."""
 
     axis: CutAxis
@@ -47,8 +46,7 @@ def is_waste(node: Node) -> bool:
     return isinstance(node, Strips) and not node.strips
 
 
-@dataclass(frozen=True, slots=True)
-class FilledArea:
+class FilledArea(Record, kw_only=False):
     """A rectangle of a sheet with what lies in it, in whole units from its lower left corner."""
 
     x: int

@@ -5,10 +5,10 @@ where they do not, the difference is all that could still be saved.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from itertools import chain, repeat
 from random import Random
 
+from framecalc.records import replace
 from framecalc.search.watch import Watch
 from framecalc.sheets.bars import bar_certificates
 from framecalc.sheets.blocks import Blocks, list_blocks

@@ -5,9 +5,9 @@ mistakes, and each of them keeps one large left-over instead of several small on
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from random import Random
 
+from framecalc.records import replace
 from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import FilledArea, cut_count
 from framecalc.sheets.packing import FilledSheet, fill, ordered

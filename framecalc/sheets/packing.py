@@ -7,11 +7,11 @@ is what finds good layouts. Everything random comes from the generator handed in
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from math import exp
 from random import Random
 
+from framecalc.records import Mutable, Record
 from framecalc.search.watch import nobody, until_enough
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, largest_waste, pieces_in, tidied
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
@@ -27,8 +27,7 @@ WORSE_RATIO = 0.02
 """How often a worse filling of the same price is kept, to get out of a dead end."""
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class FilledSheet:
+class FilledSheet(Record, eq=False, dict=True):
     """One sheet, the pieces it yields, and how it is cut. The cuts are set out when first asked for: most of what is
     tried is put away unseen.
     """
@@ -38,7 +37,7 @@ class FilledSheet:
     up: int
     pieces: tuple[int, ...]
     used: int
-    as_cut: Callable[[], Node] = field(repr=False)
+    as_cut: Callable[[], Node]
 
     @cached_property
     def node(self) -> Node:
@@ -67,8 +66,7 @@ class FilledSheet:
 Measure = Callable[[Iterable[FilledSheet], LayoutJob], tuple[int, int]]
 
 
-@dataclass(slots=True, eq=False)
-class _Slot:
+class _Slot(Mutable, eq=False, kw_only=False):
     """A rectangle of a sheet while it is being filled: open, or cut along an axis into parts and slots."""
 
     across: int
@@ -84,8 +82,7 @@ class _Slot:
         return Strips(self.axis, tuple(strips))
 
 
-@dataclass(frozen=True, slots=True)
-class _Habit:
+class _Habit(Record, kw_only=False):
     """How slots are chosen: by the area, the short or the long side that stays; and how often the cuts are swapped."""
 
     measure: int

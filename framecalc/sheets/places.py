@@ -9,9 +9,9 @@ width count as pieces too, and what is found is good but no proof.
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from operator import add, itemgetter
 
+from framecalc.records import Record
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, is_waste, tidied
 from framecalc.sheets.whole_numbers import LayoutJob, Size
 
@@ -22,8 +22,7 @@ MOST_PLACES = 2_000
 """Places in one direction past which no table can be made."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacesAlong:
+class PlacesAlong(Record):
     """One direction: the places in rising order and, for each, the pairs of places that a cut makes of it."""
 
     places: tuple[int, ...]
@@ -34,8 +33,7 @@ class PlacesAlong:
         return bisect_right(self.places, length) - 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaceTable:
+class PlaceTable(Record):
     """Both directions, where each piece lies in them (place across, place up, piece, turned), and the sheets' sizes."""
 
     across: PlacesAlong

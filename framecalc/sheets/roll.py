@@ -5,16 +5,15 @@ pieces are up the roll; the last row of a size may be half empty.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RollPiece:
+class RollPiece(Record):
     """Pieces alike: of what they are, across × up, and how many."""
 
     name: str
@@ -23,8 +22,7 @@ class RollPiece:
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RollRows:
+class RollRows(Record):
     """The rows of one size: how many pieces stand side by side, how long each row is, how many rows."""
 
     piece: RollPiece
@@ -38,8 +36,7 @@ class RollRows:
         return self.rows * self.row_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RollCut:
+class RollCut(Record):
     """All rows cut from one roll."""
 
     width_mm: float

@@ -9,9 +9,9 @@ The *price* of a sheet joins the two things that are saved first: what is bought
 more for each sheet cut, weighed so that no number of sheets outweighs one unit bought.
 """
 
-from dataclasses import dataclass
 from math import ceil, floor, gcd
 
+from framecalc.records import Record
 from framecalc.sheets.problem import Goal, SheetPart, SheetProblem, StockSheet, usable_mm
 from framecalc.units import TOLERANCE_MM
 
@@ -22,8 +22,7 @@ Size = tuple[int, int]
 """Across and up."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WholePart:
+class WholePart(Record):
     """Parts of one size, the kerf added, with how many are wanted; and which parts of the problem they are."""
 
     across: int
@@ -39,8 +38,7 @@ class WholePart:
         return (upright, (self.up, self.across, True)) if self.may_turn and self.across != self.up else (upright,)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobSheet:
+class JobSheet(Record):
     """A kind of sheet inside its trim, the kerf added: how many there can be, what one costs, which stock it is."""
 
     across: int
@@ -56,8 +54,7 @@ class JobSheet:
         return self.across * self.up
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutJob:
+class LayoutJob(Record):
     """The problem in whole numbers.
 
     `unit` is the price of one step of the goal; `coin` is the size of that step, in sheets or in hundredths of money.

@@ -9,11 +9,11 @@ package lies flat in it; every width takes ``cos S`` of itself from the sizes.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE, Shape
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 
@@ -24,8 +24,7 @@ TIGHT_CLEARANCE_MM = 1.0
 """Under this, both sides together, a package may bind when the air turns damp. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
+class Sizes(Record):
     """All sizes of a frame, across and up; of a polygon both are across its flats. The widths are those in the face."""
 
     package_across_mm: float

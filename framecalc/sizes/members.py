@@ -5,17 +5,16 @@ sight edge; the *rabbet wall* runs between them. The *mitre length* is the joint
 Sides are named as on the wall, corners by the two sides that they join; those of a polygon have numbers.
 """
 
-from dataclasses import dataclass
 from math import cos, radians
 
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.polygons import half_turn_deg, side_of_flats_mm
 from framecalc.sizes.shape import RECTANGLE, Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Member:
+class Member(Record):
     """The sides of a frame that are cut alike: their names, the letter on the drawing, how many, and their lengths.
 
     It lies flat on its back: `width_mm` is its face, and `mitre_deg` the slant of its ends from a square cut.

@@ -7,9 +7,9 @@ the side laid flat on its back; the *end* is the angle between that slant and th
 is the upright rectangle round it; a side lies level at its bottom.
 """
 
-from dataclasses import dataclass
 from math import atan, cos, degrees, radians, sin, tan
 
+from framecalc.records import Record
 from framecalc.sizes.polygons import Point, half_turn_deg, polygon_corners, side_names, side_of_flats_mm
 
 RECTANGLE_SIDES = ("top", "right", "bottom", "left")
@@ -20,8 +20,7 @@ ON_EDGE_DEG = 90.0
 """The slope of a side that stands on edge, like that of a box."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extent:
+class Extent(Record):
     """The upright rectangle round an outline; `below_mm` is how far it reaches down from the middle of the frame."""
 
     across_mm: float
@@ -29,8 +28,7 @@ class Extent:
     below_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
+class Shape(Record):
     """How many sides a frame has, and how they slope: 0° flat on the wall, 90° on edge like a box.
 
     Sizes are given across and up; of a polygon both are its measure across the flats.

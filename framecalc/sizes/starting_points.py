@@ -5,7 +5,6 @@ glass; from one *stick* of stock, to the face width or to the scale of the pictu
 the package; without one it is the artwork that the opening takes. A polygon starts from its artwork.
 """
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 from typing import TypedDict
@@ -26,6 +25,7 @@ from framecalc.mats.wished_mat import (
     mat_within,
     scaled_images,
 )
+from framecalc.records import Record, replace
 from framecalc.sizes.chain import Sizes, sizes_around, sizes_within
 from framecalc.sizes.from_one_stick import face_width_from_stick, picture_scale_from_stick
 from framecalc.sizes.shape import RECTANGLE, Shape
@@ -41,8 +41,7 @@ class StartingPoint(StrEnum):
     STICK_FOR_PICTURE = "stick for the picture"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizeWish:
+class SizeWish(Record):
     """What was typed, as far as the size chain needs it. Sizes that the starting point does not use may be 0."""
 
     given: StartingPoint
@@ -67,8 +66,7 @@ class SizeWish:
     shape: Shape = RECTANGLE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SolvedChain:
+class SolvedChain(Record):
     """The solved chain: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved.
 
     `seen` is what of the artwork is to be seen, at the size that the artwork has here.
@@ -98,8 +96,7 @@ class _Looseness(TypedDict):
     shape: Shape
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Growing:
+class _Growing(Record):
     """How a package grows with its pictures: ``package = fixed + scale · per scale``."""
 
     fixed_mm: float

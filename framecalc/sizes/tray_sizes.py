@@ -4,11 +4,10 @@ The *inside* is measured between the walls, the *opening* between the inner edge
 strip of ledge that carries the artwork: the ledge has to cross the gap first.
 """
 
-from dataclasses import dataclass
-
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 USUAL_GAP_MM = 6.0
@@ -19,8 +18,7 @@ LEAST_BEARING_MM = 6.0
 practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TraySizes:
+class TraySizes(Record):
     """All sizes of a rectangular tray."""
 
     artwork_across_mm: float

@@ -5,16 +5,15 @@ Each row keeps where it comes from. This is the only module of the calculation t
 
 import csv
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 
+from framecalc.records import Record
 from framecalc.units import MM_PER_UNIT, Unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockSize:
+class StockSize(Record):
     """A size of paper, photograph, mat or frame as it is sold, exact in the unit that defines it."""
 
     name: str
@@ -38,8 +37,7 @@ class StockSize:
         return float(self.up * MM_PER_UNIT[self.unit])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetThickness:
+class SheetThickness(Record):
     """What a sheet is sold as and what it usually measures."""
 
     material: str
@@ -51,8 +49,7 @@ class SheetThickness:
     status: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlassThickness:
+class GlassThickness(Record):
     """The band in which a glass of a nominal thickness may lie, and where its two ends come from."""
 
     standard: str
@@ -66,8 +63,7 @@ class GlassThickness:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LetterWidth:
+class LetterWidth(Record):
     """The room that a letter takes in the widest of the measured faces, as a ratio to the type size."""
 
     letter: str

@@ -3,11 +3,11 @@
 Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from framecalc.evidence import Evidence, evidence_of_status
+from framecalc.records import Record
 from framecalc.tables.reading import read_rows
 from framecalc.units import MM_PER_INCH
 
@@ -16,8 +16,7 @@ _PER_TEN_PCT = 1000
 """From % of length per 10 % of humidity to a fraction of the length per 1 %."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetMaterial:
+class SheetMaterial(Record):
     """A sheet material: its mass, and what fraction of its length it grows by per kelvin and per 1 % of humidity.
 
     0 stands for "not given": an areal mass that follows from the density, an expansion that nobody publishes.
@@ -39,8 +38,7 @@ class SheetMaterial:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SoldSheet:
+class SoldSheet(Record):
     """A size in which a material is sold, exact in the unit that defines it."""
 
     material: str
@@ -51,8 +49,7 @@ class SoldSheet:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PaneLimit:
+class PaneLimit(Record):
     """The largest pane of a thickness that is usual, by its shorter and its longer side."""
 
     material: str

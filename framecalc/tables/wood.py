@@ -4,14 +4,13 @@ Each row keeps where it comes from; tables/README.md says what the letters of a 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 
+from framecalc.records import Record
 from framecalc.tables.reading import read_rows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Species:
+class Species(Record):
     """A wood: what it weighs, how it shrinks from green to dry, and how it moves in use, per 1 % of moisture content.
 
     The coefficients are those of the handbook's table of movement; the derived ones follow from the shrinkage and are
@@ -36,8 +35,7 @@ class Species:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stiffness:
+class Stiffness(Record):
     """How stiff a wood is along its grain at 12 % moisture content, and the table of the handbook that says so."""
 
     species_id: str
@@ -46,8 +44,7 @@ class Stiffness:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Biscuit:
+class Biscuit(Record):
     """A pressed plate: its size, and the slot that it needs in each member."""
 
     size: str
@@ -58,8 +55,7 @@ class Biscuit:
     status: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TenonThickness:
+class TenonThickness(Record):
     """A plain thickness of loose tenons, as it is called; their length and width are typed."""
 
     size: str
@@ -68,8 +64,7 @@ class TenonThickness:
     status: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dowel:
+class Dowel(Record):
     """A dowel, and the hole that it needs in each member."""
 
     size: str
@@ -79,8 +74,7 @@ class Dowel:
     status: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PinGauge:
+class PinGauge(Record):
     """A brad or pin by the gauge of its wire."""
 
     size: str
@@ -88,8 +82,7 @@ class PinGauge:
     status: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerWedge:
+class CornerWedge(Record):
     """A bent steel wedge driven across the mitre from behind, by its height."""
 
     size: str

@@ -5,12 +5,12 @@ tape. A *V-groove* cannot be narrower at the surface than its bit is at that dep
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import hypot, radians, tan
 
 from framecalc.geometry.offset import parallel
 from framecalc.geometry.outline import Outline, Point, bounds
 from framecalc.limits import require_between, require_positive
+from framecalc.records import replace
 from framecalc.templates.shapes import polygon
 from framecalc.templates.template import CutFrom, Side, Template, TemplateStep, Word, at_origin
 from framecalc.units import TOLERANCE_MM

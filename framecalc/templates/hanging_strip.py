@@ -5,11 +5,11 @@ where the ring or the wire rests. Taped up with its middle mark on the mark of t
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Line
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.templates.shapes import box
 from framecalc.templates.template import LETTER_MM, Side, Template, TemplateStep, Word
 
@@ -18,8 +18,7 @@ FOOT_MM, CROSS_MM, BESIDE_MM = 30.0, 6.0, 2.0
 source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StripPiece:
+class StripPiece(Record):
     """One frame on a strip: its name, its left edge and its top edge from the strip's, its width, its hooks.
 
     `hooks_mm` are across from the left end of the strip and down from its upper edge.

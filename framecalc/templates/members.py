@@ -5,11 +5,11 @@ and its tip on the left; seen from behind it is turned over.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.geometry.outline import Line, Outline, Point
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.templates.shapes import box, polygon
 from framecalc.templates.template import Side, Template, TemplateStep, Word, at_origin
 
@@ -26,16 +26,14 @@ MOST_MITRE_DEG = 60.0
 """The mitre of a triangle; the tip of a longer one is no use as a template."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndLine:
+class EndLine(Record):
     """A line along a member, in from its outer edge, with its name."""
 
     name: str
     inset_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndMarks:
+class EndMarks(Record):
     """What is marked at an end: lines along it, places on the mitre from the tip, places on the outer edge from it."""
 
     lines: tuple[EndLine, ...] = ()
@@ -43,8 +41,7 @@ class EndMarks:
     on_edge_mm: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mouth:
+class Mouth(Record):
     """A slot on the mitre face: from and to along it from the tip, above the back."""
 
     near_mm: float

@@ -1,9 +1,9 @@
 """The parts of a template one by one, and parts laid out beside each other, as a bed holds them."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from framecalc.geometry.outline import Bounds, Line, Outline, Point, bounds, turned_right
+from framecalc.records import replace
 from framecalc.templates.template import Template, at_origin, moved_by
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import joined

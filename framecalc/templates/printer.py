@@ -4,12 +4,12 @@ A printer stretches across and up, each by its own ratio, and may *skew*: its up
 runs from the lower left to the upper right, the *falling* one from the upper left to the lower right.
 """
 
-from dataclasses import dataclass
 from math import asin, cos, hypot, sin
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Point
 from framecalc.limits import require_positive
+from framecalc.records import Record
 
 CHECK_MM = 150.0
 """The side of the square that is printed and measured: as large as every usual paper takes."""
@@ -21,8 +21,7 @@ MOST_AMISS_PCT = 1.0
 """Sides and diagonals may disagree by so much: more is a length that was read wrong (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Correction:
+class Correction(Record):
     """By what a page is stretched and leant before it is printed, so that it comes out true."""
 
     across_ratio: float = 1.0

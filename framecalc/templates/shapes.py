@@ -1,13 +1,13 @@
 """The shapes of templates: a plate with windows, a polygon, a set-up block, a reference block, a story stick."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import radians, tan
 
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.templates.template import (
     LETTER_ACROSS_RATIO,
     LETTER_MM,
@@ -48,8 +48,7 @@ MARK_MM, ROW_MM, LEAST_ROWS, STICK_SPARE_MM = 14.0, LETTER_MM + 1, 4, 20.0
 Ours, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NamedLength:
+class NamedLength(Record):
     """A length with its name, as it is written beside a mark or on a block."""
 
     label: str

@@ -6,12 +6,12 @@ on paper, and never engraved. The sides of a template are those of what is cut b
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import chain
 
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Bounds, Line, Outline, Point, area_mm2, bounds, moved
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 LETTER_MM = 4.0
@@ -53,8 +53,7 @@ class CutFrom(StrEnum):
     ARTWORK = "artwork"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Word:
+class Word(Record):
     """Letters on a template; `at` is the left end of their base line."""
 
     text: str
@@ -67,8 +66,7 @@ class Word:
         return len(self.text) * self.letter_mm * LETTER_ACROSS_RATIO
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Template:
+class Template(Record):
     """One template. `name` goes into the names of its files; `title` and `purpose` are read by people.
 
     `no_laser` says why no laser can cut it.

@@ -4,11 +4,11 @@ A *web* is what stays between two cuts; one that is too thin burns through or br
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations
 from math import inf
 
 from framecalc.geometry.outline import Outline, bounds, distance_mm, flatten
+from framecalc.records import Record
 from framecalc.templates.template import Template
 from framecalc.units import TOLERANCE_MM
 
@@ -19,8 +19,7 @@ USUAL_GAP_MM, USUAL_WEB_MM = 3.0, 2.0
 """What stays between two parts on a bed, and between two cuts. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bed:
+class Bed(Record):
     """The bed of a machine and the gap between parts on it; the thinnest web that its material takes."""
 
     across_mm: float = inf
@@ -43,8 +42,7 @@ NO_BED = Bed()
 """A machine of which nothing is known."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Warned:
+class Warned(Record):
     """A sentence with the lengths that it names in braces."""
 
     wording: str

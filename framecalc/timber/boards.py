@@ -6,7 +6,6 @@ before two faces are flat. *Snipe* is the hollow that a planer cuts near the end
 from the width of a board.
 """
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -14,6 +13,7 @@ from math import floor
 
 from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Stock, Stretch
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
 
@@ -33,8 +33,7 @@ class PricedBy(StrEnum):
     PIECE = "piece"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Board:
+class Board(Record):
     """Equal rough boards, in hand or for sale. `count` None: as many as needed.
 
     `edge_mm` is lost on each edge (sapwood, wane, the first straight cut), `trim_mm` at each end (checks, snipe).
@@ -56,8 +55,7 @@ class Board:
     defects: tuple[Stretch, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Allowances:
+class Allowances(Record):
     """What is added to a finished size to get the rough one. Usual values; every shop has its own.
 
     Source: common practice, no source: 1/8 in (3 mm) on the width for both edges; 1/16 to 1/8 in (1.5 to 3 mm) on the
@@ -70,8 +68,7 @@ class Allowances:
     sanding_mm: float = 0.3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoughSize:
+class RoughSize(Record):
     """What is ripped and crosscut from the board, before it is milled."""
 
     thickness_mm: float
@@ -79,8 +76,7 @@ class RoughSize:
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodAmount:
+class WoodAmount(Record):
     """An amount of wood, exact."""
 
     mm3: Fraction

@@ -7,11 +7,11 @@ across, the largest outside size up. With the grain running round, all four come
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, pairwise, permutations
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Stock, clear_stretches
 from framecalc.units import TOLERANCE_MM
 
@@ -40,8 +40,7 @@ Shares = tuple[tuple[Share, ...], ...]
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Line:
+class _Line(Record):
     """What one stretch allows: across · a + up · b ≤ most."""
 
     across: int

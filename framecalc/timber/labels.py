@@ -5,8 +5,7 @@ Each side keeps its part of the triangle, which says where it belongs and which 
 square of the piece as it sits in the frame on the wall: u from left to right, v from below upward, both from 0 to 1.
 """
 
-from dataclasses import dataclass
-
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.sticks.problem import Piece, Purpose, place_round
 
@@ -21,8 +20,7 @@ TRIANGLE: dict[str, tuple[Mark, ...]] = {
 """The part of the triangle on each side of a rectangle. Source: common practice, no source; the numbers are our own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceLabel:
+class PieceLabel(Record):
     """What is chalked on one piece. `ends`: the corners at its two ends, clockwise; `mate`: the side opposite."""
 
     piece: Piece

@@ -2,11 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.boards import Board
 from framecalc.timber.rack import Ripping
 from framecalc.timber.sticks.answer import CutStick, CutStrip, StickPlan
@@ -22,8 +22,7 @@ class Fate(StrEnum):
     SCRAP = "too short to keep"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShoppingLine:
+class ShoppingLine(Record):
     """Sticks or boards to buy."""
 
     name: str
@@ -33,8 +32,7 @@ class ShoppingLine:
     total: Decimal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RipLine:
+class RipLine(Record):
     """A board to rip: what comes off its first edge, where the fence stands, how many strips come of it, and the rest.
 
     The rest is what lies beyond the last strip and its saw cut, across the board. `part` numbers the parts of a board
@@ -49,8 +47,7 @@ class RipLine:
     rest_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JointLine:
+class JointLine(Record):
     """A board, or a part of one, to flatten before it is ripped, and how far it is from flat: bow and twist together.
 
     `part` as in `RipLine`.
@@ -62,8 +59,7 @@ class JointLine:
     off_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WidthLine:
+class WidthLine(Record):
     """Strips of one rough width, and the width that they are jointed and ripped to."""
 
     rough_mm: float
@@ -71,8 +67,7 @@ class WidthLine:
     strips: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OffCut:
+class OffCut(Record):
     """What is left of one stretch of one strip, from where to where, and what happens to it.
 
     Unused strips stay together as one board, `rest_mm` wide; None where it is left of one strip.

@@ -1,10 +1,10 @@
 """Planing strips to thickness: which pieces go through the planer, and in which passes."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.boards import Board
 from framecalc.timber.lists import strips_from
 from framecalc.timber.sticks.answer import StickPlan
@@ -15,16 +15,14 @@ PLANER_PASS_MM = 1.5
 """The most that one pass through the planer takes off, 1/16 in. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoughPiece:
+class RoughPiece(Record):
     """What goes through the planer in one piece: a strip of a board, or of one part of a board; rough."""
 
     thickness_mm: float
     length_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaningRun:
+class PlaningRun(Record):
     """Equally thick pieces on their way through the planer: the first setting, the last, and the passes between.
 
     Each pass takes `pass_mm`, but the first where thicker pieces are planed down to these, and the last.

@@ -6,17 +6,16 @@ stay together, as the *rest* of the board.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 
 from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.limits import require_positive
+from framecalc.records import Record, field, replace
 from framecalc.timber.boards import Board
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackStick:
+class RackStick(Record):
     """One stick on the rack, or one rough board. `tag` is chalked on it and names it.
 
     `profile` is blank while it is a plain blank. `origin` says where it comes from: bought, or the off-cut of which
@@ -34,8 +33,7 @@ class RackStick:
     is_board: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickSection:
+class StickSection(Record):
     """What sticks must have in common to serve in one job. A blank `species` is any wood."""
 
     species: str
@@ -44,8 +42,7 @@ class StickSection:
     profile: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ripping:
+class Ripping(Record):
     """A board, and what is ripped from it: the width of a strip, and of the cut beside it."""
 
     board: Board
@@ -57,8 +54,7 @@ class Ripping:
         return self.board.width_mm - self.board.edge_mm - strips * (self.strip_mm + self.kerf_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockSource:
+class StockSource(Record):
     """What one stock of a plan is: of which section its off-cuts are, whether it stands on the rack, how it is ripped.
 
     `tag` names it on the rack; blank for what is bought, or in hand elsewhere. `ripping` is None for a stick.
@@ -71,8 +67,7 @@ class StockSource:
     profiles: Mapping[int, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackChange:
+class RackChange(Record):
     """The effect of one job on the rack."""
 
     taken: tuple[RackStick, ...]

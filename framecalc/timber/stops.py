@@ -7,12 +7,12 @@ cut the other end needs a stop on *both* sides.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.errors import quoted
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
+from framecalc.records import Record
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, place_round, short_edge_mm
 from framecalc.timber.sticks.refusals import SHORTEST_BY_HAND_MM
@@ -37,8 +37,7 @@ class StopSide(StrEnum):
     RIGHT = "right"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class Stop(Record):
     """One setting of the stop: the long edge and the short edge it gives, and the pieces cut there, mates together."""
 
     number: int
@@ -53,8 +52,7 @@ class Stop:
         return len(self.pieces)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SawHint:
+class SawHint(Record):
     """One line at the saw, and why."""
 
     says: str

@@ -6,13 +6,13 @@ of its length, since the rise of a flat arc is l²/8R; the twist falls with the 
 crosscut first yields thicker parts, down to the shortest piece that planer and jointer hold safely.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, floor, sqrt
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.sticks.problem import Stretch
 from framecalc.units import TOLERANCE_MM
@@ -36,8 +36,7 @@ class Order(StrEnum):
     NEITHER = "the board is too thin either way"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MillingChoice:
+class MillingChoice(Record):
     """The thickness that can be reached both ways, and what follows. `part_mm`: of a part that is crosscut first."""
 
     needed_mm: float

@@ -5,11 +5,11 @@ sides grow: long edge = rabbet size + 2 (face width − rabbet width). For each 
 that the width allows is tried first; where its sides do not fit, a narrower one is found by halving.
 """
 
-from dataclasses import dataclass
 from math import floor
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.timber.sticks.problem import Grain, Piece, StickProblem, Stock
@@ -20,8 +20,7 @@ MOST_STRIPS, FEW_SIDES = 40, 20
 """Strips of a board that are tried, and sides up to which packing is exact."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameToCut:
+class FrameToCut(Record):
     """A frame to cut from the board: its rabbet size and the number of copies."""
 
     name: str
@@ -30,8 +29,7 @@ class FrameToCut:
     copies: int = 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Saw:
+class Saw(Record):
     """The widths of the rip cut and the crosscut, and how much wider a strip is than the member."""
 
     rip_kerf_mm: float
@@ -39,8 +37,7 @@ class Saw:
     allowances: Allowances
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WidestMember:
+class WidestMember(Record):
     """The widest member, rounded down to the micrometre, and the strips that each board is ripped into for it.
 
     `by_width`: the board's width is the limit, otherwise the length of its strips. `exact`: no wider member fits.

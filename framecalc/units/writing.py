@@ -4,17 +4,16 @@ Writing a length rounds it to a step, nearest, up or down, and states the differ
 nowhere else, a length becomes text.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil, floor, isfinite
 
 from framecalc.findings import Rounding
+from framecalc.records import Record
 from framecalc.units.measures import MM_PER_INCH, TOLERANCE_MM, Step, Unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WrittenLength:
+class WrittenLength(Record):
     """A length rounded to a step: the text for the tape, the length it states, and the remainder.
 
     `remainder_mm` is exact − written: positive when the tape reads less than the exact length.

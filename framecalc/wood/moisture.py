@@ -5,12 +5,12 @@ mass. Left long enough in air of one humidity and temperature every wood comes t
 *equilibrium*.
 """
 
-from dataclasses import dataclass
 from math import exp
 
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between
+from framecalc.records import Record
 
 WOOD_TEMPERATURES_C = (-2.0, 60.0)
 """Where the equation of equilibrium is used here; the handbook's table goes a little higher."""
@@ -28,8 +28,7 @@ USUAL_DIFFERENCE_PCT = 2.0
 """Wood further than this from the room's equilibrium is left to settle first (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeterReading:
+class MeterReading(Record):
     """A meter's reading beside the room's equilibrium, and the humidity of air in which it would be at rest."""
 
     wood_pct: float

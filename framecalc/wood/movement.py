@@ -5,11 +5,11 @@ tangentially; *quarter-sawn* stock has them square to it (90°) and moves radial
 is the change of width per 1 % of moisture content, as a fraction of the width; the tables hold from 6 to 14 %.
 """
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.tables.wood import Species
 
 TABLE_RANGE_PCT = (6.0, 14.0)
@@ -18,8 +18,7 @@ TABLE_RANGE_PCT = (6.0, 14.0)
 MOST_MOISTURE_PCT = 30.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coefficients:
+class Coefficients(Record):
     """What a wood moves per 1 % of moisture content, along and across its rings; and whether two tables agree on it."""
 
     radial_per_pct: float

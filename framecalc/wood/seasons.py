@@ -6,12 +6,12 @@ nothing holding the joint: an upper bound, since glue, splines and finish hold s
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, pi, radians, sin
 
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.sizes.members import mitre_length_mm
 from framecalc.sizes.polygons import half_turn_deg
 from framecalc.sizes.shape import Shape
@@ -36,16 +36,14 @@ class OpensAt(StrEnum):
     OUTSIDE = "opens at the outside"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Air:
+class Air(Record):
     """The air of a room."""
 
     temperature_c: float
     humidity_pct: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MonthGap:
+class MonthGap(Record):
     """A corner in one month: the wood's moisture, how far the joint opens by free movement, and where."""
 
     month: int
@@ -54,8 +52,7 @@ class MonthGap:
     opens: OpensAt
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Year:
+class Year(Record):
     """A corner through a year, month after month, with the worst gap at the inside and at the outside."""
 
     months: tuple[MonthGap, ...]
@@ -68,8 +65,7 @@ class Year:
         return max(self.inside_mm, self.outside_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Levers:
+class Levers(Record):
     """What would reduce the worst gap of the year, each by itself, as the worst gap that it leaves.
 
     `best_moisture_pct` is the moisture content at which the frame is best put together; `widest_mm` the width of member

@@ -3,7 +3,7 @@
 import importlib
 import inspect
 from collections.abc import Iterator
-from dataclasses import MISSING, fields, is_dataclass
+from dataclasses import is_dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import inf
@@ -18,6 +18,7 @@ from framecalc.mats.wished_mat import MatWish
 from framecalc.project.package import Mat
 from framecalc.project.timber import Timber
 from framecalc.project.wall import Wall
+from framecalc.records import Record
 from framecalc.timber.boards import Allowances
 from framecalc.timber.sticks.problem import StickProblem
 
@@ -82,18 +83,20 @@ def left_out() -> Iterator[tuple[str, str, Any]]:
         for name, found in vars(module).items():
             if getattr(found, "__module__", "") != module.__name__:
                 continue
-            if isinstance(found, type) and is_dataclass(found):
-                pairs = [(one.name, one.default) for one in fields(found) if (found, one.name) not in ALIKE]
-            elif callable(found) and not isinstance(found, type):
-                pairs = [(one.name, one.default) for one in inspect.signature(found).parameters.values()]
-            else:
+            if not callable(found) or (isinstance(found, type) and not is_record(found)):
                 continue
-            yield from ((f"{name}.{what}", what, value) for what, value in pairs if is_number(value, named))
+            pairs = [(one.name, one.default) for one in inspect.signature(found).parameters.values()]
+            told = ((what, value) for what, value in pairs if (found, what) not in ALIKE and is_number(value, named))
+            yield from ((f"{name}.{what}", what, value) for what, value in told)
+
+
+def is_record(found: type) -> bool:
+    return issubclass(found, Record) or is_dataclass(found)
 
 
 def is_number(value: object, named: list[object]) -> bool:
     is_plain = isinstance(value, int | float | Fraction | Decimal) and not isinstance(value, bool | str)
-    return is_plain and value is not MISSING and not any(value is one for one in named)
+    return is_plain and value is not inspect.Parameter.empty and not any(value is one for one in named)
 
 
 def test_what_is_left_out_is_none_of_it() -> None:
@@ -107,4 +110,4 @@ def test_what_is_left_out_is_none_of_it() -> None:
 
 @pytest.mark.parametrize(("record", "name"), ALIKE, ids=lambda one: getattr(one, "__name__", one))
 def test_a_usual_value_is_that_of_the_form(record: Any, name: str) -> None:
-    assert {one.name: one.default for one in fields(record)}[name] == pytest.approx(ALIKE[record, name])
+    assert inspect.signature(record).parameters[name].default == pytest.approx(ALIKE[record, name])

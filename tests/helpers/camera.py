@@ -4,7 +4,7 @@ Photos have 4000 × 3000 pixels; a radial term bends lines.
 """
 
 import io
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -12,6 +12,7 @@ from PIL import ExifTags, Image, ImageDraw
 
 from framecalc.artwork.photo_sizes import Camera, PhotoMarks
 from framecalc.geometry.perspective import Corners
+from framecalc.records import replace
 
 ACROSS_PX, UP_PX = 4000, 3000
 CAMERA = Camera(photo_across_px=ACROSS_PX, photo_up_px=UP_PX)

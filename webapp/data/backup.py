@@ -11,7 +11,6 @@ but for what a crash left half written. A file that cannot be read is named, and
 import re
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 from threading import Lock
@@ -22,6 +21,7 @@ from pydantic import AfterValidator, Field, ValidationError
 
 from framecalc.project import project_text
 from framecalc.project.fields import Model
+from framecalc.records import Record
 from webapp.data.disk import TEMPORARY, read_json, sync_folder, temporary_beside, write_safely
 from webapp.data.errors import NotWritten, StoreError, UnreadableFile
 from webapp.data.times import is_time
@@ -53,8 +53,7 @@ class BackupFile(Model):
     problem: Annotated[str, Field(max_length=1000)] = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BackupState:
+class BackupState(Record):
     """Where backups go, when the last one went well, why the last try did not, and the days of which there is one."""
 
     folder: str

@@ -6,7 +6,6 @@ Nothing is written, and nothing is locked: a data folder may be in use.
 import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
@@ -16,6 +15,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import ProjectErrors, on_lines, parse_project, sentences_of
 from framecalc.project.document import Document
+from framecalc.records import Record
 from webapp.data.backup import BackupFile
 from webapp.data.disk import TEMPORARY, read_bytes, read_json
 from webapp.data.errors import StoreError
@@ -25,8 +25,7 @@ from webapp.data.revisions import History
 from webapp.data.shop import ShopProfile, read_shop
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fault:
+class Fault(Record):
     """One thing that is wrong with a file. `field` is its path, empty where the whole file is at fault."""
 
     file: Path
@@ -37,8 +36,7 @@ class Fault:
         return ": ".join(str(part) for part in (self.file, self.field, self.sentence) if str(part))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Checked:
+class Checked(Record):
     """How many files were read, and what is wrong with them."""
 
     files: int

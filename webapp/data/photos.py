@@ -15,7 +15,6 @@ import io
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
@@ -23,6 +22,7 @@ from PIL import Image, ImageOps, ImageStat, UnidentifiedImageError
 
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
+from framecalc.records import Record
 from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, lens_of, too_many_pixels
 from webapp.data.disk import make_folder, read_bytes, write_safely
 from webapp.data.errors import StoreError
@@ -44,8 +44,7 @@ class NoSuchPhoto(StoreError):
     """The photo is not kept here: it was taken on another computer, or the file has gone."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CleanPhoto:
+class CleanPhoto(Record):
     """A photo written anew, its size in pixels, and the photo as it was sent with the ending of its kind.
 
     `lens` is its focal length in 35 mm terms, 0 where the camera did not write it down.

@@ -11,7 +11,6 @@ is asked twice, by a button pressed twice or in two tabs, is done once.
 
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import RLock
@@ -20,6 +19,7 @@ from pydantic import ValidationError
 
 from framecalc.errors import OutOfRange, quoted
 from framecalc.project import project_text
+from framecalc.records import Record
 from framecalc.timber.rack import Rack, RackChange, make_change, take_back
 from webapp.data.disk import make_folder, read_bytes, read_json, set_aside, stamp_of, write_safely
 from webapp.data.errors import StoreError, UnreadableFile
@@ -37,8 +37,7 @@ class RackChanged(StoreError):
     """The rack is no longer as it was shown."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutWish:
+class CutWish(Record):
     """A plan to be marked as cut.
 
     `problem` is the hash of what it answers, `record` the text that is kept of both, `after` how often the person knows

@@ -10,7 +10,6 @@ there; anything new empties that list. All of it is on the disk, so a restart fo
 import os
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal, TypeAlias
 
@@ -18,6 +17,7 @@ from pydantic import ValidationError
 
 from framecalc.project import Saved, project_text
 from framecalc.project.document import Document
+from framecalc.records import Record, replace
 from webapp.data.disk import read_json, remove_files, write_safely
 from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
 from webapp.data.kept import Stamp
@@ -28,8 +28,7 @@ RevisionStep: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "imp
 _FILE_NAME = re.compile(r"r([0-9]{6,})\.json")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Revision:
+class Revision(Record):
     """One revision; its document is without `saved`.
 
     `damaged` are the newer ones that were passed over because they cannot be read.
@@ -92,8 +91,7 @@ def without_saved(document: Document) -> Document:
     return {key: value for key, value in document.items() if key != "saved"}
 
 
-@dataclass(frozen=True, slots=True)
-class History:
+class History(Record, kw_only=False):
     """The revisions in one folder. Writers must hold the lock of the project; readers need none."""
 
     folder: Path

@@ -6,10 +6,10 @@ stays, too. Carried out twice, or broken off by a crash and carried out again, i
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from framecalc.project import Saved
+from framecalc.records import Record
 from webapp.data.names import names_in
 from webapp.data.revisions import History
 
@@ -17,8 +17,7 @@ KEPT_DAYS = 30
 """For so long every revision is kept."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Used:
+class Used(Record):
     """What something else of the shop refers to: revisions by number, and moments at which the newest one was used."""
 
     numbers: frozenset[int] = frozenset()

@@ -11,12 +11,12 @@ import struct
 import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from lzma import LZMAError
 from pathlib import Path, PurePosixPath
 from typing import IO
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
+from framecalc.records import Record, field
 from webapp.data.disk import building, make_folder, write_safely
 from webapp.data.errors import StoreError
 
@@ -45,8 +45,7 @@ class UnusableZip(StoreError):
     """A file that is no zip of a data folder."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TakenIn:
+class TakenIn(Record):
     """What came of a zip: ids of projects that are new here, that were here already, and that were kept under new ids.
 
     `kept` are files of the shop, of links and of cuts that were here already, differ, and stay as they are.
@@ -160,8 +159,7 @@ def _checked(whole: ZipFile) -> dict[str, ZipInfo]:
     return infos
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Taking:
+class _Taking(Record):
     """A checked zip on its way into a data folder."""
 
     folder: Path

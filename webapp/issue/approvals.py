@@ -5,11 +5,11 @@ The yes is to exactly what was shown, and to one of the choices where there are 
 
 import re
 from contextlib import suppress
-from dataclasses import replace
 from datetime import UTC
 
 from framecalc.project import project_text
 from framecalc.project.fields import printable
+from framecalc.records import replace
 from webapp.data.disk import make_folder, write_safely
 from webapp.data.errors import NotWritten, StoreError
 from webapp.issue.issued import SHARE, SIGNS, Approval, ChangeAsked, NoSuchShare, Share, Shelf, content_hash

@@ -16,7 +16,7 @@ import hashlib
 import hmac
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
@@ -25,6 +25,7 @@ from threading import Lock
 from pydantic import TypeAdapter, ValidationError
 
 from framecalc.client.difference import ClientFacts
+from framecalc.records import Record, field
 from framecalc.units import Step
 from webapp.data.errors import StoreError
 from webapp.data.times import is_day, is_time
@@ -148,8 +149,7 @@ class Share:
         return self.link.is_open(now)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LinkTimes:
+class LinkTimes(Record):
     """When a link was made, until when it can be looked at, and what its client did short of a yes."""
 
     project_id: str
@@ -164,8 +164,7 @@ class LinkTimes:
         return not self.revoked and (not self.expires or now < datetime.fromisoformat(self.expires))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Yes:
+class Yes(Record):
     """What a client has said yes to, and when: what they were told, of which revision, at which total.
 
     `choice` is the name of what they chose, where they could.
@@ -202,8 +201,7 @@ def _utc_now() -> datetime:
     return datetime.now(UTC)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shelf:
+class Shelf(Record):
     """The shares of one data folder, to be read. `has_project` says whether a project is still there."""
 
     folder: Path

@@ -7,7 +7,6 @@ names of files are not in it; what a choice costs more is, for taking it over, a
 import base64
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
 from functools import partial
@@ -25,6 +24,7 @@ from framecalc.plan.price.price import JobPrice
 from framecalc.project import Quote
 from framecalc.project.choices import Choice
 from framecalc.project.look import RoomLight
+from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.issue.issued import NotReady, Share
@@ -37,8 +37,7 @@ PHOTO_PX, CORNER_PX, WALL_PX = 900, 600, 300
 wall."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShareWish:
+class ShareWish(Record):
     """What the owner wants a client to see."""
 
     for_whom: str = ""
@@ -133,8 +132,7 @@ def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = P
     return ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OfferedWay:
+class OfferedWay(Record):
     """One way that a client may choose: the job as it stands, or a choice worked into it, with its price."""
 
     id: str

@@ -3,12 +3,12 @@
 Nothing is searched for here. The light and the way through a job are read from the same facts.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
+from framecalc.records import Record
 from webapp.issue.issued import Shelf
 from webapp.issue.pricing import job_of, laid_out_of
 from webapp.jobs import sheets, timber
@@ -18,8 +18,7 @@ from webapp.live.desk import Desk
 from webapp.live.price_list import price_list_for
 
 
-@dataclass(frozen=True, kw_only=True)
-class JobFacts:
+class JobFacts(Record, dict=True):
     """The facts of one job on its desk. Each raises FrameCalcError where a frame cannot be computed."""
 
     shelf: Shelf

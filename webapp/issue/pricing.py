@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import replace
 from functools import partial
 
 from framecalc.errors import FrameCalcError
@@ -11,6 +10,7 @@ from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.project import Quote
+from framecalc.records import replace
 from webapp.issue.offer import price_change
 from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs

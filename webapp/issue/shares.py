@@ -1,11 +1,11 @@
 """The owner's side of clients' links: made, revoked, a damaged one put aside. `issuing.py` makes what a link shows."""
 
 import secrets
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 
 from framecalc.project import project_text
 from framecalc.project.document import Document
+from framecalc.records import Record, replace
 from webapp.data.disk import make_folder, move, read_bytes, unused_beside, write_safely
 from webapp.issue.approvals import write_share
 from webapp.issue.issued import FIRST, Share, Shelf, content_hash, digest_of
@@ -14,8 +14,7 @@ from webapp.issue.offer import Issued
 SECRET_BYTES = 32
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NewShare:
+class NewShare(Record):
     """A share just made, and its secret, which is told this once; blank where the same form was sent again."""
 
     share: Share

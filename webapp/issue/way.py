@@ -5,7 +5,6 @@ Nothing is searched for here, and what cannot be read says nothing.
 
 from collections.abc import Collection
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.errors import FrameCalcError
@@ -14,6 +13,7 @@ from framecalc.plan import Plan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import BesidePlan, Searched
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.words import Words, worded
 from webapp.data.errors import StoreError
@@ -28,8 +28,7 @@ from webapp.live.days import day_in
 from webapp.live.desk import Desk, Known
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Known(JobFacts):
+class _Known(JobFacts, dict=True):
     """The facts of a job, and what light and way make of them."""
 
     lights: Lights

@@ -10,7 +10,6 @@ its own, with the best that is found without searching.
 
 from collections.abc import Callable, Collection
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
@@ -20,6 +19,7 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from framecalc.errors import FrameCalcError
+from framecalc.records import Mutable, Record, field
 from webapp.data.disk import write_safely
 from webapp.data.errors import NotWritten
 from webapp.data.plan_file import file_text, read_answer
@@ -45,8 +45,7 @@ class JobState(StrEnum):
     FAILED = "failed"
 
 
-@dataclass(slots=True, kw_only=True)
-class Job:
+class Job(Mutable):
     """One run: its state, the answer when there is one, or the refusal that says why there is none.
 
     `so_far` is what the search last said of itself while it went on; `follows`, what each search that asked for it does
@@ -96,8 +95,7 @@ def _adapter(answer_type: Any) -> TypeAdapter[Any]:
     return TypeAdapter(answer_type)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Run:
+class _Run(Record):
     """What is to be done for a job."""
 
     job: Job

@@ -1,12 +1,12 @@
 """The sheet layouts of a project as jobs, one for each material; each belongs to the hash of its problem."""
 
-from dataclasses import dataclass
 from functools import partial
 from time import monotonic
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.sheets.sheets import SheetGroup
+from framecalc.records import Record
 from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.plan import lay_out_sheets
@@ -16,8 +16,7 @@ from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs
 PAGE = "sheets"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetWork:
+class SheetWork(Record):
     """One material and how far its layout is."""
 
     group: SheetGroup

@@ -1,7 +1,6 @@
 """The cutting plans of a project as jobs: one group after another, each with what the plans before it have left."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import partial
 from time import monotonic
 
@@ -9,6 +8,7 @@ from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.plan import Plan
 from framecalc.plan.timber.common import SharingGroups
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.records import Record, replace
 from framecalc.search.watch import SoFar, start_watch
 from framecalc.timber.common.plan import CommonPlan, plan_common_boards
 from framecalc.timber.common.problem import CommonProblem
@@ -23,8 +23,7 @@ PAGE = "timber"
 _THROWN_AWAY = "The plans that share boards were thrown away, because their own check failed: "
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GroupWork:
+class GroupWork(Record):
     """A group with what is left of the stock for it, and how far its plan is.
 
     `waits`: a group before it, which may take the same stock, has no plan yet, or nothing is allotted to it yet:

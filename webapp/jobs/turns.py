@@ -5,14 +5,14 @@ A *search* is one press of a button: all that is asked for on one page of one pr
 
 from collections import deque
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import Generic, TypeVar
+
+from framecalc.records import Mutable, field
 
 Thing = TypeVar("Thing")
 
 
-@dataclass(slots=True, kw_only=True, eq=False)
-class Search:
+class Search(Mutable, kw_only=True, eq=False):
     """One press of a button.
 
     `keys`: the problems that it asks for. `is_outdated`: a newer press on the same page has taken its place.

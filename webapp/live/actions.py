@@ -5,7 +5,6 @@ cannot be carried out says why in one sentence.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeAlias
 
@@ -20,6 +19,7 @@ from framecalc.project.form import fields_under
 from framecalc.project.package import Mat
 from framecalc.project.section import MOST_POINTS
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
+from framecalc.records import Record
 from framecalc.section.typed_points import WayToPoint
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.words import Words
@@ -53,8 +53,7 @@ class NotDone(FrameCalcError):
     """A button whose action cannot be carried out."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edit:
+class Edit(Record):
     """A document that an action edits, and the frame on the page."""
 
     document: Document

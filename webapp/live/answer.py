@@ -5,7 +5,6 @@ a sentence nothing new is drawn: the drawings keep the last good state, and the 
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeAlias
 
@@ -16,6 +15,7 @@ from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project
 from framecalc.project.document import Document
 from framecalc.project.form import field_at
+from framecalc.records import Record
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
@@ -34,8 +34,7 @@ def _known(_: str, plan: Plan) -> tuple[Obstacle, ...]:
     return plan.obstacles
 
 
-@dataclass(frozen=True, kw_only=True)
-class Answer:
+class Answer(Record, dict=True):
     """What follows from the values typed on a page: the document, the project, the sentences.
 
     `saved` is the plan of the saved project: frames that the page does not change are not planned again. `beside` finds
@@ -145,8 +144,7 @@ def _named_parts(project: Project) -> Iterator[tuple[str, str]]:
     yield from ((f"quote.items.{one.id}", one.name) for one in (project.quote.items if project.quote else ()))
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrameAnswer(Answer):
+class FrameAnswer(Answer, dict=True):
     """The answer on a page of one frame: its plan too."""
 
     frame: Frame

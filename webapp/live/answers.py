@@ -5,7 +5,6 @@ the others still answer.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
 from markupsafe import Markup
@@ -14,12 +13,12 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.measures import written_measures
 from framecalc.plan.advice import Advice
+from framecalc.records import Record
 from framecalc.units import Unit
 from framecalc.words import capitalised, joined
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Big:
+class Big(Record):
     """A figure to read first: its label, the figure, a word under it."""
 
     label: str
@@ -27,8 +26,7 @@ class Big:
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class Table(Record):
     """A small table: its caption, heads and rows; the first cell of a row is its name.
 
     A long name stands above the other cells on a phone where `is_named_above`.
@@ -41,8 +39,7 @@ class Table:
     is_named_above: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
+class Link(Record):
     """A link of a group: a file to download, or another page."""
 
     href: str
@@ -50,8 +47,7 @@ class Link:
     is_file: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AnswerGroup:
+class AnswerGroup(Record):
     """One group; `refuses` when its numbers describe nothing that can be made: what to do says why.
 
     `answer` is its one short value for a list of groups. The first of `bigs` is its headline. `does` says what to do,

@@ -6,19 +6,18 @@ meanwhile, it keeps that, with a sentence: the form shows both, and saved again 
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import value_at
 from framecalc.project.document import Document
+from framecalc.records import Record
 from framecalc.units import Unit
 from webapp.live.field import FieldSet
 from webapp.live.forms import Typed
 from webapp.live.texts import Reading, same_text, shown, value_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Met:
+class Met(Record):
     """What was changed in a form, and a sentence for each field that was changed elsewhere, too."""
 
     mine: Mapping[str, str]

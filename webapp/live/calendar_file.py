@@ -4,14 +4,14 @@ Times are those of the shop's own clock, without a time zone: they mean the same
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from icalendar import Alarm, Calendar, Event
 
+from framecalc.records import Record
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+
+class Entry(Record):
     """One step: a key that stays the same when it moves, when it begins and ends, and what it is."""
 
     key: str

@@ -5,13 +5,13 @@ rack, and the page that marks a plan as cut all name the other projects that cou
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import read_project
 from framecalc.project.document import Document
+from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackFile
 from webapp.data.revisions import Revision
@@ -24,16 +24,14 @@ KEPT = 5000
 """How many projects' plans that are cut in part are remembered, a few hundred bytes each: a revision never changes."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Claim:
+class Claim(Record):
     """A project that counts on a stick, by its id and its name."""
 
     project_id: str
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counted:
+class Counted(Record):
     """What the newest revision of a project counts on: its name, and the sticks of the rack."""
 
     name: str

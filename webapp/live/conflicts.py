@@ -5,9 +5,9 @@ loses a change.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.project.document import Document
+from framecalc.records import Record
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
 from webapp.live.desk import ProjectAtRevision
@@ -16,8 +16,7 @@ from webapp.live.forms import Typed
 from webapp.live.texts import Reading, shown
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(Record):
     """One field in which the two differ: its old value, the one typed here, the one saved there."""
 
     label: str
@@ -26,8 +25,7 @@ class Change:
     there: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConflictView:
+class ConflictView(Record):
     """A conflict as the page shows it: the other revision, the fields, whether more than fields changed."""
 
     number: int

@@ -3,7 +3,6 @@
 import secrets
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Annotated, Protocol
 
@@ -15,6 +14,7 @@ from framecalc.plan.job_light import Obstacle
 from framecalc.plan.way import BesidePlan, WayThrough, way_of
 from framecalc.project import Frame, Project, project_document, read_like, read_project, value_at
 from framecalc.project.document import Document
+from framecalc.records import Record, field, replace
 from framecalc.units import Unit
 from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.kept import Keeping
@@ -56,16 +56,14 @@ def frame_in(document: Document, frame_id: str) -> Document:
     return dict(frame)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldsOfPage:
+class FieldsOfPage(Record):
     """The fields of a page of a saved project, and the text in each."""
 
     fields: FieldSet
     texts: Mapping[str, str]
 
 
-@dataclass(frozen=True, kw_only=True)
-class ProjectAtRevision:
+class ProjectAtRevision(Record, dict=True):
     """A project at one revision. Requests share it, so nothing in it is ever changed in place."""
 
     project_id: str
@@ -154,8 +152,7 @@ class Known(Protocol):
         """What the way through the job follows from."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _FromPlan:
+class _FromPlan(Record):
     """What is known from the plan alone."""
 
     obstacles: tuple[Obstacle, ...]
@@ -183,8 +180,7 @@ class ShopKept:
         return last[1]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Desk:
+class Desk(Record):
     """What every route works with: the store, the shop profile and opened projects.
 
     `looks_beside` finds what is known of a job beside a plan of it; `looked` holds what was found in one request.

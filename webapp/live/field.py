@@ -1,11 +1,11 @@
 """The fields of a page: which paths of a project are on it. Their labels stand in the model."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 
 from framecalc.project import value_at
 from framecalc.project.document import ReadDocument
 from framecalc.project.form import Field, fields_under
+from framecalc.records import Record, field
 from webapp.live.addresses import Address
 
 SET_OUT = (
@@ -27,8 +27,7 @@ NO_GROUPS = Address()
 """In the place of the address of a page that shows its fields one group at a time."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldSet:
+class FieldSet(Record):
     """The fields on one page, by full path, which is also their name in the form.
 
     `page` is the page that shows them one group at a time, if it does.

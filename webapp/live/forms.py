@@ -7,7 +7,6 @@ field with a sentence, the document keeps its value there, and every other chang
 import re
 from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Annotated, Generic, TypeAlias, TypeVar
 from unicodedata import category
@@ -20,6 +19,7 @@ from framecalc.project import Project, ProjectErrors, read_project, texts_at, va
 from framecalc.project.corners import HUMIDITY_IN_ORDER
 from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.label import Control
+from framecalc.records import Record, field, replace
 from webapp.live.field import FieldSet
 from webapp.live.texts import Reading, printable, same_text, shown, value_of
 
@@ -46,8 +46,7 @@ _PIXELS = re.compile(r"[0-9]{1,5}")
 _TEXTS = TypeAdapter(dict[str, str])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Typed:
+class Typed(Record):
     """One form as sent: texts by path, the pressed button, the revision and the browser tab it belongs to.
 
     `over` is the revision that a person has seen in a conflict and wants to change; `meant` are the paths of the fields
@@ -85,8 +84,7 @@ class Typed:
 Checked = TypeVar("Checked")
 
 
-@dataclass(frozen=True, kw_only=True)
-class DraftOf(Generic[Checked]):
+class DraftOf(Record, Generic[Checked]):
     """A document with the typed changes, what it is once checked, and a sentence for each refused field.
 
     `alike` is that document where every page has the same fields for it as for the one before the changes.

@@ -1,23 +1,20 @@
 """What every paper of one frame shows: facts at its head, what to heed, drawings, and the way back to its page."""
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.words import Words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedFact:
+class PrintedFact(Record):
     """One line at the head of a paper."""
 
     label: str
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FramePaper:
+class FramePaper(Record):
     """A paper of one frame. `back` is the address of the page that it belongs to."""
 
     plan: FramePlan

@@ -5,13 +5,14 @@ checked, else the first that is open.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import ClassVar
 
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
+from framecalc.records import Record, replace
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import AnswerGroup, Link
 from webapp.live.grouped import GROUPED, at_group, group_of
@@ -26,8 +27,7 @@ WORDS = {"stop": "Stop", "check": "Check", "open": "Open", "done": "Done", "not-
 """What each state is called."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class Listed(Record):
     """One line of the list of groups: what it is called, its answer, its state, its address."""
 
     name: str
@@ -38,8 +38,7 @@ class Listed:
     href: str
 
 
-@dataclass(frozen=True, kw_only=True)
-class GroupedShown(FrameShown):
+class GroupedShown(FrameShown, dict=True):
     """What a page of groups shows. `asked` is the group that the address names, if it names one.
 
     `beside` leads to the page that shares its entry of the menu, if there is one.

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import lru_cache
 
+from framecalc.records import replace
 from framecalc.units import Length, Unit
 from webapp.live.forms import Typed
 from webapp.live.texts import without_unit

@@ -6,7 +6,6 @@ A person ticks their lines off during the work; the project file keeps each tick
 import csv
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from io import StringIO
 from typing import TypeAlias
 
@@ -14,6 +13,7 @@ from fastapi import APIRouter, Request, Response
 
 from framecalc.project import Project, texts_at, with_value
 from framecalc.project.document import Document
+from framecalc.records import Record, field
 from framecalc.words import Words, say
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
@@ -26,8 +26,7 @@ from webapp.live.render import render, see_other, wants_parts
 _KEY = re.compile(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ListRow:
+class ListRow(Record):
     """One line to tick off: its key, its cells, and a longer cell below them on the page."""
 
     key: str
@@ -36,8 +35,7 @@ class ListRow:
     is_done: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobList:
+class JobList(Record):
     """One list: its name in addresses, its title, columns and lines; `below` heads the longer cell.
 
     `notes` stand above it at the machine. `tickable`: its lines are jobs at a machine.
@@ -61,7 +59,6 @@ NamedLists: TypeAlias = Sequence[tuple[str, JobList]]
 """Lists of one name, each with what it is for."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ListShown(OfOpened):
     """One list of everything in a job, in big type.
 
@@ -84,8 +81,7 @@ class ListShown(OfOpened):
         return self.address
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tick:
+class Tick(Record):
     """A tick that is set or removed."""
 
     key: str
@@ -101,8 +97,7 @@ def _nothing_else(desk: Desk, head: ProjectAtRevision, document: Document, key: 
     return document
 
 
-@dataclass(frozen=True, kw_only=True)
-class Ticks:
+class Ticks(Record):
     """Lines that are ticked off: the address that they hang on, and where the project file keeps their ticks.
 
     `part` is where the project file has the ticks; `most` are kept, since older ones belong to plans that no longer
@@ -146,7 +141,6 @@ class Ticks:
         return with_value(document, f"{self.part}.done", kept[-self.most :])
 
 
-@dataclass(frozen=True, kw_only=True)
 class ListPages(Ticks):
     """The lists of a page: their titles, where their ticks are kept, the first columns of their tables.
 

@@ -6,11 +6,11 @@ that was changed on both sides, to different values, is a conflict; every other 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice
 
 from framecalc.project import value_at
+from framecalc.records import Record, replace
 from webapp.data.errors import StoreError
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
@@ -28,8 +28,7 @@ def as_it_is(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
     return opened
 
 
-@dataclass(frozen=True, kw_only=True)
-class Merging:
+class Merging(Record, dict=True):
     """A form and the project that it goes into, as it is now: `head`."""
 
     desk: Desk

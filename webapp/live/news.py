@@ -8,10 +8,11 @@ still sends the token of the one before.
 import secrets
 from collections import OrderedDict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from threading import Lock
 
 from starlette.requests import Request
+
+from framecalc.records import Record, field
 
 MOST_TOKENS = 256
 """Answers that are remembered, of all pages that are open. One takes up to 20 kB, for a page of about 100 parts."""
@@ -21,8 +22,7 @@ TOKEN = "x-holds"
 """The header in which an answer says its token."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class Held(Record):
     """What a page holds: the hash of each part by its place, and of the form that was answered."""
 
     parts: Mapping[str, int] = field(default_factory=dict)

@@ -1,9 +1,9 @@
 """What a page says by its project alone: its words, its unit. A record that shows something builds on these."""
 
-from dataclasses import dataclass
 from typing import Protocol
 
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.live.desk import ProjectAtRevision
 
@@ -32,8 +32,7 @@ class OfProject:
         return self.project.unit.value
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OfOpened(OfProject):
+class OfOpened(OfProject, Record):
     """What follows from a project as it is opened."""
 
     opened: ProjectAtRevision

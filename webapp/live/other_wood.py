@@ -1,7 +1,6 @@
 """Other wood for a side of a job: what its cutting plans leave over, and what stands on the rack."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from framecalc.bench.rescue import CutAgainOf
 from framecalc.errors import FrameCalcError
@@ -11,6 +10,7 @@ from framecalc.plan.bench.rescue import Spare
 from framecalc.plan.timber.as_cut import plan_as_cut
 from framecalc.plan.timber.profiles import milled_of, mills_alike
 from framecalc.project.document import Document
+from framecalc.records import replace
 from framecalc.timber.rack import StickSection, of_section
 from framecalc.units import Step, format_length
 from framecalc.words import worded

@@ -5,7 +5,6 @@ through all pages. A *view* answers the requests of a page; its module is import
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
 from importlib import import_module
@@ -14,6 +13,7 @@ from typing import Protocol, runtime_checkable
 from fastapi import Request
 from starlette.routing import BaseRoute
 
+from framecalc.records import Record, field
 from webapp.live.addresses import CLIENT_VIEW, FRAME, PROJECT, Address
 from webapp.live.grouped import at_group
 
@@ -36,8 +36,7 @@ class PageView(Protocol):
         """All its routes."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Page:
+class Page(Record, dict=True):
     """One page.
 
     `folder` is the package in whose `view` it has its `VIEW`; `title` stands in the menu and above the page. A page
@@ -93,8 +92,7 @@ class Page:
         return place == self.tail or at_group(self.path, place.rpartition("/")[2]) == self.place + f"/{place}"
 
 
-@dataclass(frozen=True, slots=True)
-class Pages:
+class Pages(Record, kw_only=False):
     """Every page, in the order of the menu; `grouped` has the names of those that stand together in a job's menu."""
 
     pages: tuple[Page, ...]

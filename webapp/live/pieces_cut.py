@@ -3,7 +3,6 @@
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.timber.as_cut import cut_elsewhere, group_as_cut, plan_as_cut
@@ -14,6 +13,7 @@ from framecalc.project import items_at, texts_at, with_value
 from framecalc.project.document import Document
 from framecalc.project.pieces_cut import MOST_CUT
 from framecalc.project.timber import MOST_TICKS
+from framecalc.records import Record, replace
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece
 from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
 from webapp.jobs.timber import GroupWork, work_of
@@ -24,8 +24,7 @@ CUT = "timber.cut"
 _LINE = re.compile(r"([0-9a-f]{10})-(pieces|stops|tests)-([0-9]{1,5})")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TickedPieces:
+class TickedPieces(Record):
     """The pieces of a line: those of which group, and the keys of their own lines."""
 
     group: TimberGroup

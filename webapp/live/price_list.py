@@ -5,7 +5,6 @@ of a price; where the list says something else, that is offered and never done u
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -20,6 +19,7 @@ from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, items_of, read_project, value_at, with_value
 from framecalc.project.document import Document, ReadDocument
 from framecalc.project.price import MOST_ITEMS, STOCK
+from framecalc.records import Record, replace
 from framecalc.words import Words, day_said
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.desk import Desk, new_id
@@ -31,8 +31,7 @@ BUTTONS = ("take-price", "keep-price")
 _UNLISTED = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TypedPrice:
+class TypedPrice(Record):
     """A price of a project by its path: of what, by what measure, for which group of costs; nothing where none is.
 
     `listed_as` is what the price list keeps it for. `is_wanted`: it is bought, and its price is blank.
@@ -66,8 +65,7 @@ class TypedPrice:
         }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PriceNote:
+class PriceNote(Record):
     """What is said of one price beside the list, and the buttons for it: what each sends, and its words."""
 
     name: str

@@ -6,20 +6,19 @@ share the shop's one saw.
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.corners.same_saw import Saw, saw_of
 from framecalc.project import Frame, Project, items_at, read_project
+from framecalc.records import Record, replace
 from webapp.data.revisions import Revision
 from webapp.data.store import Store
 
 Setting = tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SawCut:
+class SawCut(Record):
     """The errors of one setting of a saw [°]; `frame_id` is blank where the frame is another project's."""
 
     saw: Saw

@@ -5,7 +5,6 @@ Its surroundings are the same on all pages of a project: the menu, the revision,
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import ClassVar
 
@@ -14,6 +13,7 @@ from markupsafe import Markup
 from framecalc.drawing.setting_out.field_sketches import PLACES, draw_field_sketch
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, unplanned_layers
 from framecalc.project import Frame, Mat, Project
+from framecalc.records import Record, replace
 from framecalc.words import Words, say
 from webapp.live.addresses import FRAME, PROJECT
 from webapp.live.answer import Answer, FrameAnswer
@@ -26,8 +26,7 @@ from webapp.live.slots import FieldSlot, FieldView, FieldViews, slots_in
 from webapp.live.verdict import Verdict, verdict_of
 
 
-@dataclass(frozen=True, kw_only=True)
-class Around:
+class Around(Record):
     """The surroundings of a page of a project.
 
     `frame_id` is the frame on the page, if it is a page of one; it `has_preview` if it answers while a person types;
@@ -82,8 +81,7 @@ class Around:
         return self.frame_id or self.opened.project.frames[0].id
 
 
-@dataclass(frozen=True, kw_only=True)
-class LiveShown(OfProject):
+class LiveShown(OfProject, Record, dict=True):
     """What every live page shows: the project, and its fields by their paths without the common part `above`.
 
     `has_sketches`: small drawings show where fields are measured.
@@ -123,8 +121,7 @@ class LiveShown(OfProject):
         return _sketch(path, self.words) if self.has_sketches and path in PLACES else Markup()
 
 
-@dataclass(frozen=True, kw_only=True)
-class FrameShown(LiveShown):
+class FrameShown(LiveShown, dict=True):
     """What every live page of a frame shows."""
 
     answer: FrameAnswer

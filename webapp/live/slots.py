@@ -7,12 +7,12 @@ that is refused, the value that the starting point solves, the mark of an assume
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.project.form import Field
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Length, Step, format_length, parse_length
 from webapp.live.answer import Answer
 from webapp.live.inches import inches_instead
@@ -25,8 +25,7 @@ THIN_MM = 12
 _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldSlot:
+class FieldSlot(Record):
     """The lines under a field: echo in both units, error, solved value, assumed mark, findings, inches to ask for.
 
     `origin` says where an assumed value comes from.
@@ -43,8 +42,7 @@ class FieldSlot:
     origin: str = "Assumed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FieldView:
+class FieldView(Record):
     """One field as the page shows it; `name` is its label, after what it is of where there are several."""
 
     path: str

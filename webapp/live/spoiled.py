@@ -1,7 +1,6 @@
 """A project whose newest revision is no project: its own pages say what is wrong, and lead on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 
 from starlette.requests import Request
@@ -9,6 +8,7 @@ from starlette.responses import Response
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.revisions import Revision
 from webapp.live.addresses import PROJECT, REVISIONS
@@ -23,8 +23,7 @@ MOST_TRIED = 200
 """So many revisions are looked through for one that can be gone on with; the list of revisions has the rest."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpoiledShown:
+class SpoiledShown(Record):
     """What the page shows; `good` is the newest revision that can be gone on with, 0 where there is none."""
 
     called: str

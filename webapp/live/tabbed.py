@@ -1,13 +1,14 @@
 """A live page of a whole job that shows one of its lists at a time, each at an address of its own."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
 from typing import ClassVar
 
 from fastapi import Request, Response
 
+from framecalc.records import Record, replace
 from webapp.jobs.running import JobState
 from webapp.live.addresses import Address
 from webapp.live.answer import Answer
@@ -29,8 +30,7 @@ STATE_SAYS = {
 """How far a search is. What has failed says why."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tab:
+class Tab(Record):
     """Lists that a page shows at one address: its name there, its title, the names of the lists."""
 
     name: str
@@ -38,8 +38,7 @@ class Tab:
     lists: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TabView:
+class TabView(Record):
     """A tab as the page shows it: how many of its lines there are, and how many are ticked off, if they can be."""
 
     tab: Tab
@@ -54,8 +53,7 @@ class TabView:
         return self.tickable and self.done < self.of
 
 
-@dataclass(frozen=True, kw_only=True)
-class ListsShown(LiveShown):
+class ListsShown(LiveShown, dict=True):
     """What a page of lists shows beside them: the fields that keep it from working them out.
 
     `asked` is the tab that the address names, if it names one.

@@ -5,7 +5,6 @@ A field shows the text of the document, without the unit where that is the proje
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
@@ -16,6 +15,7 @@ from framecalc.project import value_at
 from framecalc.project.document import Document
 from framecalc.project.form import Field
 from framecalc.project.label import Control
+from framecalc.records import Record
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.weights import parse_weight
 
@@ -23,8 +23,7 @@ LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class Reading(Record):
     """How to read lengths: the unit of a bare number, and the meaning of an ambiguous comma."""
 
     unit: Unit

@@ -3,12 +3,12 @@
 import re
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 
 from starlette.requests import Request
 from starlette.responses import Response
 
 from framecalc.errors import FrameCalcError
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.live.desk import desk
@@ -33,8 +33,7 @@ HEADINGS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TroubleShown:
+class TroubleShown(Record):
     """What an error page shows; `way_at` is where to go on, blank for a client."""
 
     heading: str

@@ -5,13 +5,13 @@ about the whole job counts on both.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Concern, FindingPage, Stage
+from framecalc.records import Record
 from framecalc.words import capitalised, first_sentence, joined, typed, uncapitalised
 from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, WALL, Address
 from webapp.live.answer import Answer
@@ -74,8 +74,7 @@ class Light(StrEnum):
     NOT_YET = "not-yet"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
+class Verdict(Record):
     """The light, its word, one sentence, and where to go: a place on this page or on another one.
 
     `target` is what stands there. `changed` says what has changed since the client's yes, `changed_at` where it stands.
@@ -90,8 +89,7 @@ class Verdict:
     changed_at: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Met:
+class _Met(Record):
     """A stop or a warning of a frame or of the job: what it says, the field it is about, and where it stands."""
 
     stage: Stage

@@ -1,7 +1,6 @@
 """The way through a job as pages show it: each step with state, words and address; the marks of the menu."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from starlette.requests import Request
 
@@ -11,6 +10,7 @@ from framecalc.plan.way_words import TITLES
 from framecalc.project.document import Document
 from framecalc.project.form import field_at
 from framecalc.project.way import LEFT_OUT, TICKED, JobStep
+from framecalc.records import Record
 from framecalc.words import capitalised, uncapitalised, worded
 from webapp.live.addresses import (
     BENCH,
@@ -81,8 +81,7 @@ PLANNED = tuple(JobStep)[: tuple(JobStep).index(JobStep.MILL)]
 """The steps before the wood is touched; the others are made."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepView:
+class StepView(Record):
     """One step as the page shows it. `ticks` says what its buttons can do: tick it, leave it out, take that back."""
 
     name: str
@@ -97,8 +96,7 @@ class StepView:
     is_ticked: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NextView:
+class NextView(Record):
     """The first thing that is open: what to do, and where. `step` can be ticked beside it, where hands alone know."""
 
     title: str
@@ -107,8 +105,7 @@ class NextView:
     step: StepView
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayView:
+class WayView(Record):
     """The way through a job: its steps in two parts, what comes next, and how much is done."""
 
     planned: tuple[StepView, ...]
@@ -118,8 +115,7 @@ class WayView:
     needed: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MenuEntry:
+class MenuEntry(Record):
     """An entry of the menu: its page, and the state of what is done there."""
 
     page: Page
@@ -129,8 +125,7 @@ class MenuEntry:
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Menu:
+class Menu(Record):
     """The menu of a job: its entries in groups, and how much of the way is done."""
 
     groups: tuple[tuple[str, tuple[MenuEntry, ...]], ...]

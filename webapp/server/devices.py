@@ -16,7 +16,6 @@ import re
 import secrets
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from threading import Lock
@@ -26,6 +25,7 @@ from pydantic import Field, TypeAdapter, ValidationError
 
 from framecalc.project import project_text
 from framecalc.project.fields import Id, Model, Name
+from framecalc.records import Record, replace
 from webapp.data.disk import read_json, set_aside, write_safely
 from webapp.data.errors import StoreError, UnreadableFile
 
@@ -60,8 +60,7 @@ class Device(Model):
     when: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Code:
+class Code(Record):
     """A pairing code: until when it lasts, and how often it was tried wrongly."""
 
     digits: str

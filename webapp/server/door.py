@@ -7,7 +7,6 @@ to whom nothing is open but a client's page under its secret address, the pairin
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import Enum
 from http.cookies import CookieError, SimpleCookie
 from ipaddress import ip_address
@@ -15,6 +14,7 @@ from typing import Protocol
 
 from starlette.types import Scope
 
+from framecalc.records import Record, field
 from webapp.server.network import OwnAddress, own_addresses
 
 LOOPBACK_NAMES = frozenset({"127.0.0.1", "localhost", "[::1]"})
@@ -44,8 +44,7 @@ class NoDevices:
         return False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Door:
+class Door(Record):
     """The names that are answered to besides those of this computer itself, and who is let in.
 
     `names`: those that the owner has said, in small letters and in that order. `is_open`: whether this computer's own

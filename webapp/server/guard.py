@@ -6,7 +6,6 @@ that goes to the network is kept by a browser. Pure ASGI, so that it costs next 
 """
 
 import re
-from dataclasses import dataclass
 from html import escape
 from urllib.parse import urlsplit
 
@@ -14,6 +13,7 @@ from starlette.datastructures import MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from framecalc.records import Record
 from webapp.server.door import OPEN_TO_STRANGERS, Caller, Door
 
 BODY_LIMIT_BYTES = 1_000_000
@@ -55,8 +55,7 @@ ONLY_HERE = "cross-origin-opener-policy"
 """Browsers heed it where they trust the origin, and complain of it over plain http in a network."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refusal:
+class Refusal(Record):
     """Why a request does not come in: a status, a sentence, and where to go on."""
 
     status: int

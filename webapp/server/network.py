@@ -7,11 +7,12 @@ import re
 import socket
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from dataclasses import dataclass
 from io import StringIO
 from ipaddress import ip_address
 
 import segno
+
+from framecalc.records import Record
 
 _ANYWHERE = {socket.AF_INET: "192.0.2.1", socket.AF_INET6: "2001:db8::1"}
 """Addresses that belong to nobody (RFC 5737, RFC 3849): asking for the way sends nothing, and tells our own address."""
@@ -23,8 +24,7 @@ _ASIDE = re.compile(r"(?:br-|cni|docker|ipsec|lxc|lxdbr|podman|ppp|tap|tun|utun|
 """How interfaces are called that lead to containers, virtual machines and tunnels; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OwnAddress:
+class OwnAddress(Record):
     """One way to reach this computer: what stands between `http://` and the port, and the interface that has it.
 
     There is no interface where the name was said by the owner.
@@ -34,8 +34,7 @@ class OwnAddress:
     interface: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Interface:
+class Interface(Record):
     """A network interface: what it is called, whether it leads to one other computer only, its addresses."""
 
     name: str

@@ -5,11 +5,11 @@ their bucket is full again, so a flood of strange addresses does not fill the me
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import ceil
 from threading import Lock
 from time import monotonic
 
+from framecalc.records import Record
 from webapp.data.errors import StoreError
 
 MOST_CALLERS = 10_000
@@ -24,8 +24,7 @@ class TooOften(StoreError):
         self.wait_s = wait_s
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rate:
+class Rate(Record):
     """So many tries at once, and one more after every so many seconds."""
 
     tries: int

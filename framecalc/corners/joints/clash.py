@@ -6,7 +6,6 @@ the two outer edges.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import cos, hypot, sin, sqrt
 
@@ -15,14 +14,14 @@ from framecalc.corners.joints.slots import SlotPlace
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, distance_mm
 from framecalc.limits import require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 ARC_STEPS = 32
 """Straight pieces to a disc's arc; 0.02 mm off at most for a disc of 100 mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Prism:
+class Prism(Record):
     """What a joint takes of the corner: its shape from the front, and from which height to which."""
 
     name: str
@@ -31,8 +30,7 @@ class Prism:
     high_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clash:
+class Clash(Record):
     """Two joints that come too near: how far they are apart, 0 where they meet."""
 
     one: str

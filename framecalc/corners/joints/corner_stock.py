@@ -7,7 +7,6 @@ sight edge, in the lip), the *back* wall (to the rabbet floor, over the rabbet) 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, radians
 
 from framecalc.errors import ImpossibleJoint, ImpossibleSection
@@ -15,6 +14,7 @@ from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, Rectangle, shape_area_mm2, surround
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.sizes.chain import require_land
 from framecalc.sizes.polygons import half_turn_deg
 
@@ -25,8 +25,7 @@ HAIR_MM = 0.01
 """A wall short of what is wanted by less than this is as wanted."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerStock:
+class CornerStock(Record):
     """The stock of two members that meet: its section, and the half turn of the corner. Made by `corner_stock`."""
 
     face_width_mm: float
@@ -62,8 +61,7 @@ class CornerStock:
         return shape_area_mm2(self.mitre_shape)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Walls:
+class Walls(Record):
     """The solid around a footprint, across the member, and what is wanted. Negative: it breaks out, by so much."""
 
     outer_mm: float

@@ -5,21 +5,20 @@ is cut back to butt against it. *Mitred bridle*: both faces are mitred; between 
 that runs through the other's open slot. From the front both look like a plain mitre, and the long edges stay as long.
 """
 
-from dataclasses import dataclass
 from math import sqrt
 
 from framecalc.corners.joints.corner_stock import CornerStock, refuse_larger, room_across_mm
 from framecalc.errors import ImpossibleJoint
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 
 SHARE_RANGE = (1 / 3, 2 / 3)
 """Of the thickness: where a split may lie so that neither half is weak (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HalfLap:
+class HalfLap(Record):
     """A half-lap mitre: the split, how far the lap reaches from the end, and what is left of the back that is cut.
 
     `lap_area_mm2` is long grain on long grain, `mitre_area_mm2` what is left of the mitre, for each corner.
@@ -33,8 +32,7 @@ class HalfLap:
     mitre_area_mm2: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bridle:
+class Bridle(Record):
     """A mitred bridle: the tenon's heights, how far it runs through, how deep the slot is, and the glue areas."""
 
     tenon_low_mm: float
@@ -46,8 +44,7 @@ class Bridle:
     mitre_area_mm2: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LapLayer:
+class LapLayer(Record):
     """The layer of a corner in which one pair of members runs through and the other is cut back between them.
 
     The back of a half-lap mitre, the middle of a bridle. Left and right run through; before and behind the layer, and

@@ -6,7 +6,6 @@ behind across the mitre; its point lies toward the picture, its two legs run fro
 Both are set out for square corners.
 """
 
-from dataclasses import dataclass
 from math import cos, sin, sqrt
 
 from framecalc.corners.joints.clash import Prism, on_the_mitre
@@ -16,6 +15,7 @@ from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Rectangle, surround
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record
 
 HOLD_SHARE_RATIO = 0.5
 """Of a pin's length, that should be in the second member (common practice, no source)."""
@@ -27,8 +27,7 @@ MOST_WEDGE_SHARE_RATIO = 2 / 3
 """Of the thickness, for the highest usual wedge (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pin:
+class Pin(Record):
     """A pin in its place: how far from the corner and above the back, how much of it holds, and its walls."""
 
     diameter_mm: float
@@ -39,8 +38,7 @@ class Pin:
     walls: Walls
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wedge:
+class Wedge(Record):
     """A wedge in its place: its point along the mitre from the tip, and its walls; the back is where it goes in."""
 
     height_mm: float

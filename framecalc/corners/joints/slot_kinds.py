@@ -5,11 +5,11 @@ The *mouth* is the slot's width along the mitre, its *depth* is square to the mi
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import cos, sin, sqrt
 
 from framecalc.errors import ImpossibleJoint
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.tables.wood import Biscuit, Dowel, TenonThickness
 
 USUAL_DISC_MM = 100.0
@@ -25,8 +25,7 @@ TENON_SHARE_RATIO = 1 / 3
 """Of the thickness of the stock, for a tenon (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
+class Slot(Record):
     """A slot to be cut alike in both members. A disc radius of 0 means a square bottom."""
 
     name: str
@@ -36,8 +35,7 @@ class Slot:
     disc_radius_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TenonLength:
+class TenonLength(Record):
     """The longest tenon for two slots, and what to trim from the one available (negative: it is short by so much)."""
 
     longest_mm: float

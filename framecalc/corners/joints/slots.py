@@ -9,7 +9,6 @@ Places along the mitre are counted from the tip. The two walls across the member
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from math import cos, sin
 
 from framecalc.corners.joints.corner_stock import (
@@ -25,11 +24,11 @@ from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Rectangle, surround
 from framecalc.limits import require_between, require_positive
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SlotMarks:
+class SlotMarks(Record):
     """Where to mark a slot on the mitre, all from the tip."""
 
     near_mm: float
@@ -37,8 +36,7 @@ class SlotMarks:
     far_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SlotPlace:
+class SlotPlace(Record):
     """A slot in its place: marks along the mitre, height above the back, footprint, walls, and where else it may go.
 
     Its middle may go anywhere from `earliest_mm` to `latest_mm` along the mitre and from `lowest_mm` to `highest_mm`

@@ -6,7 +6,6 @@ a spline at both heights respects the nearer one.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, sin, tan
 
 from framecalc.corners.joints.clash import Prism, on_the_mitre
@@ -15,6 +14,7 @@ from framecalc.errors import ImpossibleJoint
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, Rectangle, surround
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record
 
 USUAL_SHARE_RATIO = 0.25
 """Of the frame's thickness, for the thickest usual spline (common practice, no source)."""
@@ -32,8 +32,7 @@ SLED_CAUTIONS = (
 """To be shown beside every number for the spline sled (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SplineBlank:
+class SplineBlank(Record):
     """A blank for one spline: its grain runs along its length, across the joint."""
 
     length_mm: float
@@ -41,8 +40,7 @@ class SplineBlank:
     thickness_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spline:
+class Spline(Record):
     """One spline: its height above the back, how deep it may go and goes, what is left and what shows."""
 
     height_mm: float

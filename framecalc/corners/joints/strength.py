@@ -6,7 +6,6 @@ high value, and the answer is a range.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from framecalc.corners.joints.corner_stock import CornerStock
@@ -15,29 +14,27 @@ from framecalc.corners.joints.slot_kinds import Slot, slot_area_mm2
 from framecalc.corners.joints.splines import Spline
 from framecalc.errors import ImpossibleJoint
 from framecalc.limits import require_between, require_not_negative
+from framecalc.records import Record
 
 END_GRAIN_RATIOS = (0.1, 0.4)
 """What glue on end grain is worth against long grain, low and high: assumed, no source; the answer is a range."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueFace:
+class GlueFace(Record):
     """A glued face in one member: its area, and the angle of the grain to it (0° lies in it, 90° is end grain)."""
 
     area_mm2: float
     grain_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RelativeStrength:
+class RelativeStrength(Record):
     """How many times a bare mitre, at least and at most, for the two values of end grain."""
 
     least_ratio: float
     most_ratio: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GluedArea:
+class GluedArea(Record):
     """What a joint glues in one member, and what it takes of the mitre."""
 
     faces: tuple[GlueFace, ...]

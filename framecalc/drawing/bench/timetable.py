@@ -1,13 +1,13 @@
 """A day of the glue-up on a time axis: a lane for each worker and each clamp set, and when every frame holds it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.bench.shop_day import DAY_MIN, write_clock
 from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
+from framecalc.records import Record
 
 ACROSS_MM, LEFT_MM, LANE_MM, TOP_MM, GAP_MM = 100.0, 17.0, 7.0, 6.0, 1.0
 """The panel, the names of its lanes, the height of a lane, the hours above them, and between two lanes."""
@@ -19,8 +19,7 @@ TICKS_MIN = (10, 15, 30, 60, 120, 240, 480)
 MOST_TICKS = 7
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class Bar(Record):
     """One frame on one lane, from when to when; `is_done`: it was begun as it stands here."""
 
     lane: int
@@ -31,8 +30,7 @@ class Bar:
     is_done: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnDay:
+class DrawnDay(Record):
     """What a day shows: its lanes, those of hands first, and the bars on them."""
 
     day: int
@@ -49,8 +47,7 @@ class DrawnDay:
         return f"Glue-up, day {self.day + 1}: {what}, {write_clock(begins)} to {write_clock(ends)}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Axis:
+class _Axis(Record):
     """From which minute to which the axis runs, and the hours on it."""
 
     first_min: int

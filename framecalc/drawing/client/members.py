@@ -6,7 +6,6 @@ picture that would still weigh too much is drawn a little coarser.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from random import Random
 
 from framecalc.drawing.client.seen import ClientFront, SeenWood, SideSeen, sides_on
@@ -18,6 +17,7 @@ from framecalc.look.grain import DrawnGrain, DrawnStretch, grain_of
 from framecalc.look.light import falling_on, stops_across
 from framecalc.look.rings import wave
 from framecalc.look.tones import mixed
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Grain
 
 MOST_POINTS = 12500
@@ -38,8 +38,7 @@ STREAK_DARK, STREAK_PALE = "#1c0f05", "#ffe9c4"
 RAY_PALE = "#fff3d8"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MemberSeen:
+class MemberSeen(Record):
     """One member, the part of it that is on the sheet, and its grain; without grain where a paint hides it."""
 
     side: SideSeen

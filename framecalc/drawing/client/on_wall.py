@@ -5,7 +5,6 @@ stands clear of the floor.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache, partial
 from itertools import pairwise
 from math import cos, pi, sin
@@ -18,6 +17,7 @@ from framecalc.drawing.sheet import Sheet, View, fit_scale, scale_text
 from framecalc.geometry.outline import Point
 from framecalc.look.tones import shaded
 from framecalc.project.look import RoomLight
+from framecalc.records import Record
 from framecalc.units import describe_length
 
 EYES_RATIO = 0.936
@@ -44,8 +44,7 @@ In parts of the stature. Our own, by eye, no source."""
 HEAD_ACROSS_RATIO, HEAD_UP_RATIO, HEAD_AT_RATIO = 0.046, 0.07, 0.932
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Scene:
+class _Scene(Record):
     """The scale, and the places on the wall [mm of the wall, from the left end of the floor]."""
 
     scale: float

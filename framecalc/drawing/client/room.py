@@ -4,13 +4,13 @@ All of it is our own drawing. Places are on the wall, in millimetres from the mi
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 
 from framecalc.drawing.pen import Pen, circle, number, rectangle, run
 from framecalc.drawing.sheet import Area, View
 from framecalc.geometry.outline import Point
 from framecalc.look.tones import mixed, shaded
 from framecalc.project.look import Beside
+from framecalc.records import Record, replace
 
 SKIRTING_MM, SKIRTING_UP_MM = 6.0, 90.0
 """How much of the floor is on the sheet [mm of the sheet], how high its skirting board is."""
@@ -27,8 +27,7 @@ EVENING = ((0, "#ffcf87", 0.2), (0.28, "#8a5a26", 0.24), (0.62, "#2a1a0c", 0.6),
 """What an evening lays over a room, from the lamp outward: how far out, colour, opacity. Our own, by eye, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoomThing:
+class RoomThing(Record):
     """Something to measure a frame by: its size, whether frames hang over it or beside it, and how it is drawn."""
 
     says: str

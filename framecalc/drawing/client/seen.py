@@ -1,7 +1,6 @@
 """What the client's pictures read of a frame: its sizes, its wood and light, what it holds, the wall."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from math import hypot
 
 from framecalc.drawing.from_front import FrameFromFront
@@ -18,6 +17,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.project import Look
+from framecalc.records import Record, replace
 from framecalc.timber.sticks.problem import Grain as StickGrain
 from framecalc.units import Unit
 
@@ -28,8 +28,7 @@ BREAKS_AT = {"bottom-left": 0, "top-left": 1, "top-right": 2, "bottom-right": 3}
 """The number of the corner at which the grain breaks, clockwise from the bottom left."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SeenWood:
+class SeenWood(Record):
     """The wood of a frame as it is seen: its figure, its tones under the finish, its section, where its grain runs."""
 
     figure: WoodFigure
@@ -44,7 +43,6 @@ class SeenWood:
     breaks_at: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ClientFront(FrameFromFront):
     """All that the client's pictures read from a plan. `lip_mm`: how high the sight edge stands over what it holds."""
 
@@ -82,8 +80,7 @@ class ClientFront(FrameFromFront):
         return f"{across.text} × {up.text} {self.unit} outside"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SideSeen:
+class SideSeen(Record):
     """One member on the sheet: where its outer edge starts and which way it runs, and where its mitres end inside.
 
     Places along it and across are in millimetres of the work, from the start of the outer edge.

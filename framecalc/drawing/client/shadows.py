@@ -5,7 +5,6 @@ our own, set by eye, no source.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 
@@ -14,6 +13,7 @@ from framecalc.drawing.ring import Size, ring
 from framecalc.drawing.sheet import View
 from framecalc.geometry.outline import Point
 from framecalc.look.light import LIGHT
+from framecalc.records import replace
 from framecalc.sizes.shape import Shape
 
 SHADOW = "#160e06"

@@ -1,7 +1,5 @@
 """The four corners, closed as well as they can be: gaps and steps magnified, figures true, the end to shave marked."""
 
-from dataclasses import dataclass
-
 from framecalc.corners.closing import ClosedCorner
 from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
@@ -11,6 +9,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleSize
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, say
 
@@ -30,8 +29,7 @@ SHAVED_MM = 2.4
 LEVEL = ("top", "bottom")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClosingView:
+class ClosingView(Record):
     """What the drawing reads from a plan; the shave names a side, a corner, and the inside or the tip."""
 
     corners: tuple[ClosedCorner, ...]

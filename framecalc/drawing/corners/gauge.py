@@ -1,6 +1,5 @@
 """The gauge from above: fence, stock and blade at the angle set, and where a shim goes to turn the stock."""
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from framecalc.corners.angles import write_angle
@@ -13,6 +12,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, say
 
@@ -25,8 +25,7 @@ NEAR_MM, BASE_MM = 4.0, 50.0
 """How near to the blade a fence ends, and how low its far end lies."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GaugeView:
+class GaugeView(Record):
     """What the drawing reads from a plan: the angle, one fence or two, which way to turn, the shim that does it."""
 
     mitre_deg: float
@@ -74,8 +73,7 @@ def draw_gauge(view: GaugeView, sheet: Sheet, pen: Pen, room: Area) -> float:
     return 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Fence:
+class _Fence(Record):
     """One fence: its far end, the way along it toward the blade, the way behind it, how long it is drawn."""
 
     far: Point

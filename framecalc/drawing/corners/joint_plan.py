@@ -5,7 +5,6 @@ one's image in the mitre.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.drawing.breaks import break_line
@@ -16,6 +15,7 @@ from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.geometry.plane import Point
+from framecalc.records import Record
 from framecalc.words import say, worded
 
 PAST_RATIO = 0.35
@@ -29,8 +29,7 @@ _ABOVE_MM, _BESIDE_MM = 7.4, 20.0
 """Room over the corner for what shows on its edge, and beside it for the walls."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Corner:
+class _Corner(Record):
     """The corner on its sheet: its tip, the scale, the drawn length of its members."""
 
     left_mm: float

@@ -1,7 +1,6 @@
 """What the drawings of a joint show: the mitre face and the corner from the front, with every cut."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, sqrt
 
@@ -14,6 +13,7 @@ from framecalc.geometry.plane import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.figures import Figure, fine_figure
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words
 
@@ -29,8 +29,7 @@ class JointTrouble(StrEnum):
     BREAKS_OUT = "breaks out"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
+class Hole(Record):
     """A slot, spline, pin or wedge: its place on the mitre face, and its shape from the front."""
 
     name: str
@@ -42,8 +41,7 @@ class Hole:
     trouble: JointTrouble = JointTrouble.NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnSize:
+class DrawnSize(Record):
     """A dimension: its two ends and its figure."""
 
     from_mm: float
@@ -52,8 +50,7 @@ class DrawnSize:
     word: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JointView:
+class JointView(Record):
     """All that the two drawings of a joint read from a plan.
 
     `along` are sizes along the mitre from the tip, `heights` from the back, `walls` the wood below and above it on the

@@ -4,8 +4,6 @@ Left and right run through in one layer, and show there beyond their mitres; top
 The members are broken off in the middle, so their lengths are figures, not drawn.
 """
 
-from dataclasses import dataclass
-
 from framecalc.corners.joints.laps import LapLayer
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
@@ -17,6 +15,7 @@ from framecalc.errors import ImpossibleJoint
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
+from framecalc.records import Record
 from framecalc.units import Unit
 from framecalc.words import Words, say, worded
 
@@ -31,8 +30,7 @@ LEFT_MM, RIGHT_MM, BAR_MM = 17.0, 17.0, 7.0
 """Room for the heights at both ends, and for the scale bar."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LapView:
+class LapView(Record):
     """What the drawing reads from a plan."""
 
     kind: str
@@ -53,8 +51,7 @@ class LapView:
         return fine_figure(f"lap_{name}", name.replace("_", " "), length_mm, unit=self.unit)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Member:
+class _Member(Record):
     """One member on its sheet: its two ends, where its views begin, the scale."""
 
     left_mm: float

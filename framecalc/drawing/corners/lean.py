@@ -1,6 +1,5 @@
 """The frame in its clamps: its six measures, its lean exaggerated, the diagonal to squeeze along."""
 
-from dataclasses import dataclass
 from math import radians, sin
 
 from framecalc.corners.squareness import Squeeze
@@ -12,6 +11,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit
 from framecalc.words import Words, say, worded
 
@@ -23,8 +23,7 @@ SHOWN_DEG, LEAST_SHOWN_DEG = 5.0, 0.05
 """A lean is drawn so large; a smaller one than the second is drawn as none."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeanView:
+class LeanView(Record):
     """What the drawing reads from a plan: its measures, typed or planned, the lean, the squeeze.
 
     The measures are top, bottom, left, right, rising and falling.

@@ -3,8 +3,6 @@
 The tip is on the left, the sight edge on the right, the back below. On paper it is drawn at full size where it fits.
 """
 
-from dataclasses import dataclass, replace
-
 from framecalc.drawing.corners.joint_view import JOINT_PAPER, DrawnSize, Hole, JointView, read_joint
 from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
@@ -12,6 +10,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.records import Record, replace
 from framecalc.words import say, worded
 
 NAMES_MM, LEGEND_MM = 5.4, 5.2
@@ -24,8 +23,7 @@ FULL_SIZE, CROWDED_MM = 1.0, 9.0
 """On paper a face is drawn no larger than it is; drawn lower than this it has no room for figures beside it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Face:
+class _Face(Record):
     """The face on its sheet."""
 
     view: View

@@ -5,19 +5,18 @@ the level member holds of the other, across the mitre.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 
 FACTORS = (20, 10, 5, 2, 1, 0.5, 0.2, 0.1)
 """By how much gaps and steps are magnified, or made smaller where a side is far too long: the first that fits."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpenCorner:
+class OpenCorner(Record):
     """One corner on the sheet: its tip, the inward direction, the drawn width and length of its members [mm].
 
     Attributes:
@@ -49,8 +48,7 @@ class OpenCorner:
         return run([self.at(*place) for place in places], closed=closed)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MitreGap:
+class MitreGap(Record):
     """How far the mitre stands open at both its ends, and the level member's tip proud of the upright one [mm]."""
 
     outside_mm: float

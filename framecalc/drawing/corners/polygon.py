@@ -1,7 +1,5 @@
 """A regular frame set out from the front: outside, sight edge, rabbet size, mitres, sizes of a member and the flats."""
 
-from dataclasses import dataclass
-
 from framecalc.corners.angles import write_angle
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.pen import Pen, run
@@ -12,6 +10,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Unit
 from framecalc.words import Words, say
@@ -20,8 +19,7 @@ UP_MM, LINES = 97.0, 3
 """How tall the panel is, and how many lines of figures stand below the polygon."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PolygonView:
+class PolygonView(Record):
     """What the drawing reads from a plan."""
 
     sizes: Sizes

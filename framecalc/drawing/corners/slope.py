@@ -3,7 +3,6 @@
 The first view looks along the feed, the second along the fence. They are to no scale; their angles are true.
 """
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from framecalc.corners.angles import write_angle
@@ -16,6 +15,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -29,8 +29,7 @@ VIEWS_MM, LAID_MM, LINE_MM = 47.0, 30.0, 4.8
 SIDE_ACROSS_MM, SIDE_UP_MM = 60.0, 13.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SlopeView:
+class SlopeView(Record):
     """What the drawing reads from a plan; the side laid flat is the first."""
 
     slope_deg: float

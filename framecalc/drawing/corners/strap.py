@@ -1,6 +1,5 @@
 """The strap around the frame: the place of the ratchet, and the force on each mitre."""
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from framecalc.corners.clamping import Ratchet
@@ -12,6 +11,7 @@ from framecalc.errors import OutOfRange
 from framecalc.geometry.outline import Point
 from framecalc.measures import Kind, bare_measure, measure_text
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -21,8 +21,7 @@ MOST_NAMED = 8
 """A frame of more sides has no room for the force of each."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StrapView:
+class StrapView(Record):
     """What the drawing reads from a plan: the force on each mitre, from the ratchet onward, before and after easing."""
 
     forces_n: tuple[float, ...]

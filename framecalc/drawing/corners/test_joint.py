@@ -1,6 +1,5 @@
 """A test joint: where to read its two gaps, and the gaps themselves, magnified, once they are read."""
 
-from dataclasses import dataclass
 from math import cos, radians, tan
 
 from framecalc.corners.saw import MeasuredJoint
@@ -12,6 +11,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, say, worded
 
@@ -24,8 +24,7 @@ EXAMPLE = MitreGap(outside_mm=4.0, inside_mm=0.0)
 """What is drawn before anything is read: it only shows where to read."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GapsView:
+class GapsView(Record):
     """What the drawing reads from a plan: the last test cut read, if any."""
 
     opening: MitreGap | None

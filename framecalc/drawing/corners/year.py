@@ -1,13 +1,12 @@
 """The gap of every month: up where the mitre opens at the outside, down where at the inside, and the gap allowed."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleTimber
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit, write_gap
 from framecalc.wood.seasons import MonthGap, OpensAt
 from framecalc.words import Words, say
@@ -19,8 +18,7 @@ LEFT_MM, ZERO_MM, REACH_MM = 15.0, 29.0, 18.0
 INITIALS = "JFMAMJJASOND"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class YearView:
+class YearView(Record):
     """What the drawing reads from a plan."""
 
     months: tuple[MonthGap, ...]

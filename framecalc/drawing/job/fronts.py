@@ -4,7 +4,6 @@ Every front is drawn on a sheet of one height, at its foot; shown at one height 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.drawing.package.mat_from_front import windows_from_front
@@ -15,6 +14,7 @@ from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.look.tones import wood_tone
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 
 UP_MM = 45.0
 """How high the sheets are: a hand's breadth of a screen."""
@@ -26,8 +26,7 @@ LINE_MM = 0.5
 """Room for half a line at each edge of a sheet, and a little more."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SmallFront:
+class SmallFront(Record):
     """What a small front shows of a frame, measured from its middle: the mat's windows, or the picture in view."""
 
     name: str

@@ -4,7 +4,6 @@ The frame lies on its face, so the layer at the lip is laid in first: it is the 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
 
@@ -21,6 +20,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
+from framecalc.records import Record
 from framecalc.sizes.shape import Shape
 from framecalc.tables.sheets import sheet_materials
 from framecalc.units import Unit
@@ -53,8 +53,7 @@ OpeningOnLayer: TypeAlias = tuple[float, float, float, float]
 """An opening in a layer: left, near, right, far, in parts of its width and its height."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheetlet:
+class Sheetlet(Record):
     """A layer as drawn: its name, its material, its outline and its openings in fractions of its width and height."""
 
     kind: LayerKind
@@ -67,8 +66,7 @@ class Sheetlet:
     openings: tuple[OpeningOnLayer, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Exploded:
+class Exploded(Record):
     """What the drawing reads from a plan: from the lip to the back, or in a tray from the ledge to the front."""
 
     layers: tuple[Sheetlet, ...]

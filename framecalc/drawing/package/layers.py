@@ -5,7 +5,6 @@ in the order of the layers: no leader crosses another, and the labels never touc
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 from typing import Protocol
 
@@ -16,6 +15,7 @@ from framecalc.drawing.style import LETTER_MM, PATTERNS, Hatch, Role
 from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan
 from framecalc.project import Layer
+from framecalc.records import Record
 from framecalc.units import Length, Unit
 
 LABEL_MM = 4.7
@@ -42,8 +42,7 @@ HATCHES = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnLayer:
+class DrawnLayer(Record):
     """A layer as drawn: its kind, name, typed thickness, and how far in it reaches (None: all the way)."""
 
     kind: LayerKind
@@ -81,8 +80,7 @@ class Pointed(Named, Protocol):
         """Its middle, down the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayerStrip:
+class LayerStrip(Record):
     """A layer on the sheet."""
 
     layer: DrawnLayer

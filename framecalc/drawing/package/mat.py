@@ -5,7 +5,6 @@ its right those from the bottom; each once, however many windows share it. Dashe
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_dimension, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
@@ -16,6 +15,7 @@ from framecalc.drawing.ring import ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan.figures import Figure
+from framecalc.records import replace
 from framecalc.words import say, worded
 
 APART_MM, TALLEST_MM = 0.7, 112.0

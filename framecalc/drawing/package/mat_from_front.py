@@ -4,16 +4,15 @@ Places are measured from the middle of the mat, which is the middle of the frame
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.geometry.outline import Point
 from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WindowFromFront:
+class WindowFromFront(Record):
     """One window: its middle, its size, its picture and the image on that, the reveal of a lower mat, the bevel.
 
     The image is what of the picture is to be seen, where that is not all of it; its middle is that of the window.

@@ -4,7 +4,6 @@ A distance is written once, however many windows share it.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 
 from framecalc.drawing.ring import Size
 from framecalc.errors import ImpossibleSize
@@ -14,6 +13,7 @@ from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.package.mats import CutMat, MatPlan
+from framecalc.records import Record, replace
 from framecalc.sizes.shape import Shape
 from framecalc.units import Step, Unit, format_length
 from framecalc.words import Words
@@ -22,8 +22,7 @@ MOST_LANES = 3
 """More different distances than this beside one edge are left to the table."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnWindow:
+class DrawnWindow(Record):
     """A window as it lies, and its size. In a polygon `window` is the upright rectangle round it."""
 
     window: Window
@@ -32,8 +31,7 @@ class DrawnWindow:
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Distances:
+class Distances(Record):
     """The different distances from each edge, the smallest first."""
 
     left: tuple[Figure, ...]
@@ -47,8 +45,7 @@ class Distances:
         return not (self.left and self.right and self.top and self.bottom)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatDrawing:
+class MatDrawing(Record):
     """What the drawing reads from a plan. `behind` are the sheet and the image on it, where they are two sizes.
 
     The outside is the upright rectangle round the mat; `size_mm` of a polygon is its measure across the flats.

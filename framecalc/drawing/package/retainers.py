@@ -4,7 +4,6 @@ The first and the last stand at one distance from the corners of the rabbet, the
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 
@@ -21,6 +20,7 @@ from framecalc.package.retainer_places import RetainerSpacing
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import Extent
 from framecalc.units import Unit
@@ -31,8 +31,7 @@ ON_PACKAGE_MM, POINT_MM = 2.6, 3.4
 """How far a button or a clip is drawn over the package, and how long a point, on the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RetainerRow:
+class RetainerRow(Record):
     """One direction: the places of the retainers from the rabbet's corner, and the two sizes that set them out."""
 
     spacing: RetainerSpacing
@@ -40,8 +39,7 @@ class RetainerRow:
     apart: Figure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RetainersView:
+class RetainersView(Record):
     """What the drawing reads from a plan."""
 
     sizes: Sizes

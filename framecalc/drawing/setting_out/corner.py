@@ -5,7 +5,6 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import inf
 
 from framecalc.corners.angles import write_angle
@@ -21,6 +20,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, say
 
@@ -38,8 +38,7 @@ APART_RATIO = 0.02
 """A package nearer to the rabbet wall than this part of the face width would run into it, and is not drawn."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeLine:
+class EdgeLine(Record):
     """A line round the corner: its name, and its distance in from the outside."""
 
     name: str
@@ -47,8 +46,7 @@ class EdgeLine:
     role: Role
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RingStrip:
+class RingStrip(Record):
     """An area between two lines round the corner."""
 
     from_mm: float
@@ -56,8 +54,7 @@ class RingStrip:
     role: Role
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizeAcross:
+class SizeAcross(Record):
     """A size across the member: its two ends in from the outside, its figure, its possible wordings."""
 
     from_mm: float
@@ -66,8 +63,7 @@ class SizeAcross:
     wordings: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerView:
+class CornerView(Record):
     """All that the drawing of the corner reads from a plan; `arrises_mm` are nameless lines of the face itself."""
 
     strips: tuple[RingStrip, ...]
@@ -169,8 +165,7 @@ def corner_title(corner: CornerView) -> str:
     return say("Corner of {name}: mitre length {length}", corner.words, name=corner.name, length=length)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Place:
+class _Place(Record):
     """The corner on the sheet: its tip, the scale, and the breaks of the members."""
 
     left_mm: float

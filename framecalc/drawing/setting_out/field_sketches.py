@@ -5,7 +5,6 @@ a scene: its two ends, the letter of the size, and where extension lines start i
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache
 from math import hypot
 
@@ -13,14 +12,14 @@ from framecalc.drawing.dimension import ARROW_MM, FIGURE_GAP_MM, arrow
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 
 ACROSS_MM, UP_MM = 60.0, 40.0
 
 Scene = Callable[[Pen], None]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuredDistance:
+class MeasuredDistance(Record):
     """A measured distance on a scene; `feet` are where the extension lines of its ends start."""
 
     scene: Scene

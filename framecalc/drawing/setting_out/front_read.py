@@ -1,7 +1,5 @@
 """What the front drawing reads from a plan."""
 
-from dataclasses import dataclass, replace
-
 from framecalc.drawing.from_front import FrameFromFront
 from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.ring import Size
@@ -10,12 +8,12 @@ from framecalc.drawing.setting_out.image import ImageInView, read_image
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record, replace
 from framecalc.units import Unit
 from framecalc.words import Words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pair:
+class Pair(Record):
     """A size as figures, across and up, and how far it reaches down from the middle of the frame."""
 
     across: Figure
@@ -23,7 +21,6 @@ class Pair:
     below_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Front(FrameFromFront):
     """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
 

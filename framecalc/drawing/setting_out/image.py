@@ -1,7 +1,5 @@
 """What of the artwork is to be seen, drawn on the front: an outline, in the colour of trouble where it is covered."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.setting_out.crooked import upright
 from framecalc.drawing.sheet import View
@@ -9,10 +7,10 @@ from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ImageInView:
+class ImageInView(Record):
     """The image of a sheet of another size: its corners, its size, and whether part of it is covered."""
 
     corners: tuple[Point, ...]

@@ -4,7 +4,6 @@ Under each end stand the corners that it belongs to, as seen from the front: TL 
 is long for its width is drawn broken, so that its ends can be read; its figures are true.
 """
 
-from dataclasses import dataclass
 from math import radians, tan
 
 from framecalc.corners.angles import write_angle
@@ -18,6 +17,7 @@ from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 from framecalc.sizes.members import Member
 from framecalc.units import Unit
 from framecalc.words import Words, joined, say
@@ -48,8 +48,7 @@ CORNERS: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {
 """The corners at the left and at the right end of a pair of members that lie with the long edge up, face up."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MemberPair:
+class MemberPair(Record):
     """The members that are cut alike, a pair of a rectangle or all of a polygon: their name, count and lengths."""
 
     letter: str
@@ -59,8 +58,7 @@ class MemberPair:
     short: Figure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Members:
+class Members(Record):
     """All that the drawing of the members reads from a plan.
 
     `line_mm` is the distance of the rabbet wall (or the tray's wall) from the long edge; `line_is_seen` in a tray.
@@ -126,8 +124,7 @@ def members_title(members: Members) -> str:
     return say("Members of {name} as cut: {parts}", members.words, name=members.name, parts=joined("; ", parts))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bar:
+class _Bar(Record):
     """A member on the sheet: its long edge lies along `top_mm`; `is_broken` where its length is not to scale."""
 
     piece: MemberPair

@@ -5,8 +5,6 @@ the room behind them, or how far they stand proud, is dimensioned. The package i
 the rabbet wall is half the clearance.
 """
 
-from dataclasses import dataclass, replace
-
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension, draw_on_shelf
 from framecalc.drawing.lettering import text_across_mm
@@ -33,6 +31,7 @@ from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, joined, say, worded
 
@@ -43,8 +42,7 @@ COVER_INSIDE_MM = 1.0
 """How far the dust cover is drawn inside the outer edge, on the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figures:
+class Figures(Record):
     """The sizes written on a section."""
 
     face_width: Figure
@@ -55,8 +53,7 @@ class Figures:
     spare: Figure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RabbetSection:
+class RabbetSection(Record):
     """All that the drawing of a rabbeted section reads from a plan."""
 
     outline: Outline

@@ -6,12 +6,12 @@ lines, so that its rabbet can be read.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from framecalc.drawing.dimension import OUTWARD_MM
 from framecalc.drawing.package.layers import LABEL_MM, LEADER_MM, Named, widest_label_mm
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.geometry.outline import Line, Outline
+from framecalc.records import Record
 from framecalc.units import Unit
 
 TO_LEADERS_MM, TO_BREAK_MM = 4.0, 3.0
@@ -27,8 +27,7 @@ SHALLOW_MM, WORTH_A_BREAK = 6.0, 1.6
 """A member is broken where its rabbet would be drawn shallower than this, and is then larger by this factor."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Body:
+class Body(Record):
     """The parts that take room: the member, the depth of its rabbet, what reaches below its back, and what is named."""
 
     outline: Outline
@@ -65,8 +64,7 @@ class Body:
         return max(self.beside_mm, labels_mm - sheet.lane(1))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layout:
+class Layout(Record):
     """The places of the parts: the view of the rabbet's side, the outside, the cut-out, labels, leaders and break."""
 
     view: View

@@ -1,7 +1,6 @@
 """The retainer in a section: what the plan of the package holds it with, at its place and size."""
 
 from contextlib import suppress
-from dataclasses import dataclass
 from math import inf
 
 from framecalc.drawing.lettering import shortened
@@ -13,6 +12,7 @@ from framecalc.package.retainer_section import Foothold, PartOf, RetainerPart, r
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.package.retainers import RetainersPlan
+from framecalc.records import Record
 
 _NAMES = {
     Retainer.BUTTONS: "turn button",
@@ -23,8 +23,7 @@ _NAMES = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnRetainer:
+class DrawnRetainer(Record):
     """A retainer as drawn: its kind, its name, and its parts, the last of which presses on the package."""
 
     kind: Retainer
@@ -41,8 +40,7 @@ class DrawnRetainer:
         return shortened(self.name, to_mm=to_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RetainerStrip:
+class RetainerStrip(Record):
     """The part of a retainer on the sheet to which its leader runs."""
 
     retainer: DrawnRetainer

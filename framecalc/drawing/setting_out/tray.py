@@ -1,7 +1,5 @@
 """The section of a tray: an L with the artwork on its ledge, face up, an even gap to the wall, and nothing over it."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension, draw_lanes
 from framecalc.drawing.package.layers import (
     LABEL_MM,
@@ -20,6 +18,7 @@ from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, joined, say, worded
 
@@ -27,8 +26,7 @@ LEDGE_LANE_MM, TO_LEADERS_MM, TO_BREAK_MM = 5.0, 9.0, 3.0
 """From the ledge's edge to its dimension line and to the first leader; from the last leader to the break."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TrayDrawing:
+class TrayDrawing(Record):
     """All that the drawing of a tray's section reads from a plan; `is_glued`: its ledge is a strip of its own."""
 
     outline: Outline

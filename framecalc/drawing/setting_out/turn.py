@@ -1,16 +1,15 @@
 """How two members meet at a corner, as seen from the front: the directions of the second, the first running level."""
 
-from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 
 SQUARE_DEG = 45.0
 """Half of what a rectangle turns by at a corner."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerTurn:
+class CornerTurn(Record):
     """How two members meet as seen from the front: `half_turn_deg` is 45 where they are square to each other."""
 
     half_turn_deg: float

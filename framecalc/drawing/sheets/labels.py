@@ -5,7 +5,6 @@ a small part instead of its name: a letter for its kind, and its number.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain, groupby
 from string import ascii_lowercase
 
@@ -13,6 +12,7 @@ from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.sheet import Area, View
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import fine_figure
+from framecalc.records import Record
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, SheetCut
 from framecalc.units import Unit
 
@@ -32,8 +32,7 @@ _SHIFTS = (0.0, -0.25, 0.25, -0.4, 0.4)
 """By how much of the room a label may leave the middle of its part."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetLabel:
+class SheetLabel(Record):
     """Lines of letters around a middle; turned where they read from the right."""
 
     lines: tuple[str, ...]
@@ -41,16 +40,14 @@ class SheetLabel:
     is_turned: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tag:
+class Tag(Record):
     """The number of a cut in its box."""
 
     text: str
     box: Area
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Labels:
+class Labels(Record):
     """All labels of one sheet. A cut's line is left out inside its own tag."""
 
     tags: dict[int, Tag]

@@ -5,7 +5,6 @@ order.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_dimension
@@ -29,6 +28,7 @@ from framecalc.drawing.sheets.labels import LINE_MM, Labels, SheetLabel, Tag, la
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, LOOKS, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import fine_figure
+from framecalc.records import Record, replace
 from framecalc.sheets.answer import CutSheet, SheetCut
 from framecalc.sheets.materials import SheetCutting
 from framecalc.units import Unit, describe_size
@@ -54,8 +54,7 @@ _GROUND = {
 """The colour of a part, by how it is cut."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnSheet:
+class DrawnSheet(Record):
     """One sheet of a layout to draw: its number and count, its material, its trim."""
 
     sheet: CutSheet

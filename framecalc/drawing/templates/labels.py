@@ -1,7 +1,6 @@
 """Labels for the backs of frames: how the words of one are laid out, and several of them on a leaf at true size."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
 
@@ -11,6 +10,7 @@ from framecalc.drawing.templates.tiles import Paper
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan.hand_over.frame import LabelLine
+from framecalc.records import Record, replace
 from framecalc.templates.template import Word
 from framecalc.units import TOLERANCE_MM
 
@@ -21,8 +21,7 @@ FOOT_MM, BAR_MM = 12.0, 100.0
 """What the bar and its words take at the foot of a leaf."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LaidLabel:
+class LaidLabel(Record):
     """One label: its size, its words from its lower left corner, and how high it would have to be to hold them."""
 
     across_mm: float

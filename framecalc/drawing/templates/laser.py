@@ -6,7 +6,6 @@ its machine.
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import ceil, cos, pi, sin
 from xml.sax.saxutils import escape
@@ -24,6 +23,7 @@ from framecalc.drawing.templates.operations import (
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Line, Outline, Point, Segment, sweep_rad
 from framecalc.limits import require_between
+from framecalc.records import Record, replace
 from framecalc.templates.template import Template, Word
 
 MARGIN_MM = MOST_KERF_MM / 2 + 1
@@ -35,8 +35,7 @@ TOLERANCE_RATIO = 1e-6
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}|#[0-9a-fA-F]{3}|[a-z]{3,20}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Strokes:
+class Strokes(Record):
     """The strokes by which a machine tells operations apart: colours as typed, and one width."""
 
     cut: str = "black"

@@ -4,7 +4,6 @@ Each leaf carries its name, a map, and bars of 100 mm and 4 in both ways inside 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan, degrees
 
@@ -13,6 +12,7 @@ from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf
 from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
 from framecalc.geometry.outline import Outline, Point, Segment, moved
 from framecalc.plan.templates.templates import TemplateStamp
+from framecalc.records import Record
 from framecalc.templates.printer import TRUE, Correction
 from framecalc.templates.template import Template, Word
 
@@ -23,8 +23,7 @@ MAP_LEFT_MM, CELL_MM, MAP_ACROSS_MM, MAP_UP_MM = 12.0, 3.5, 84.0, 28.0
 UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100%, actual size."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrinterUsed:
+class PrinterUsed(Record):
     """A printer that has been checked: its name, and what makes up for it."""
 
     name: str
@@ -39,8 +38,7 @@ class PrinterUsed:
         return f"True on {self.name} only: corrected by {by}."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeafToDraw:
+class LeafToDraw(Record):
     """One leaf that is to be drawn: what lies on it, and what it says of itself."""
 
     template: Template

@@ -5,7 +5,6 @@ own, so that both come out at size.
 """
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
 
@@ -13,6 +12,7 @@ from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.offset import parallel
 from framecalc.geometry.outline import Line, Outline
 from framecalc.limits import require_not_negative
+from framecalc.records import Record
 from framecalc.templates.template import Template, Word
 
 MOST_KERF_MM = 4.0
@@ -31,8 +31,7 @@ class Operation(StrEnum):
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,30}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GroupNames:
+class GroupNames(Record):
     """What the groups of a laser's file and the layers of a DXF are called, as the machine wants it."""
 
     cut: str = "cut"
@@ -66,8 +65,7 @@ KEPT = 64
 """So many works are kept: that of a template is asked for by each of its files."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MachineOperations:
+class MachineOperations(Record):
     """A template as a machine takes it: in the order of work, holes before the parts that they are in."""
 
     template: Template

@@ -6,13 +6,13 @@ one. A *register cross* stands on the cut lines: half of it stays on the leaf ab
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from math import ceil
 
 from framecalc.drawing.sheet import PAPERS
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 MOST_LEAVES = 60
@@ -28,8 +28,7 @@ PAD_MM = 1.0
 """Round the template, so that the lines at its edge are whole."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Paper:
+class Paper(Record):
     """A paper, what its printer leaves white on each side, and how far two leaves overlap."""
 
     name: str
@@ -97,8 +96,7 @@ def _size_of(name: str) -> tuple[float, float]:
     return sheet.across_mm, sheet.up_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tile:
+class Tile(Record):
     """One leaf: its row and column from the upper left, and the place of the template at its room's lower left."""
 
     row: int
@@ -128,8 +126,7 @@ def tile_name(row: int, column: int) -> str:
     return f"{'A' * (row // 26)}{letters}{column + 1}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tiling:
+class Tiling(Record):
     """All leaves of a template on one paper."""
 
     paper: Paper

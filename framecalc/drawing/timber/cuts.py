@@ -5,17 +5,16 @@ a list beside the drawing says which piece lies where on each.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import partial
 
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.records import Record
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece, StickPlan
 from framecalc.timber.sticks.problem import Piece, Stretch
 from framecalc.units import Unit, describe_length
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnPiece:
+class DrawnPiece(Record):
     """A piece on its strip: its number on the stick, its two tips [mm], its direction.
 
     `names` are what it may be called, the fullest first; if sticks drawn once differ, only what they share. `words` are
@@ -31,8 +30,7 @@ class DrawnPiece:
     names: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnLeft:
+class DrawnLeft(Record):
     """What is left of a stretch, useful or not [mm], its length in words, and what it is called."""
 
     start_mm: float
@@ -41,16 +39,14 @@ class DrawnLeft:
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnStrip:
+class DrawnStrip(Record):
     """One strip with its pieces, and what is left of each of its stretches."""
 
     pieces: tuple[DrawnPiece, ...]
     left: tuple[DrawnLeft, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class Written(Record):
     """How lengths are written, a long point and what is left over, and what is left is called."""
 
     long_point: Callable[[float], str]
@@ -58,8 +54,7 @@ class Written:
     off_cut: str = "off-cut"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnCut:
+class DrawnCut(Record):
     """A stick, or a board with its strips from its first edge on; lengths and widths of the work [mm].
 
     `slope_mm` is the visible run of a mitre along it: zero for a board ripped on edge. `edge_mm` is the waste on both

@@ -7,7 +7,6 @@ chosen shape is drawn from the corner, with its dimensions.
 """
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import hypot, sqrt
@@ -20,6 +19,7 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick, Spot
+from framecalc.records import Record
 from framecalc.units import MM_PER_UNIT, TOLERANCE_MM, Unit
 from framecalc.words import Words, say, worded
 
@@ -39,8 +39,7 @@ Stroke = tuple[Point, Point]
 KEPT = 64
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FramesView:
+class FramesView(Record):
     """What the drawing reads from a plan. `across` and `up` are the largest frame of the chosen shape."""
 
     edge: tuple[Point, ...]

@@ -5,7 +5,6 @@ room for their name carry a number, and a key under their stick explains it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil
@@ -29,6 +28,7 @@ from framecalc.drawing.sheet import (
 from framecalc.drawing.style import Role
 from framecalc.drawing.timber.cuts import DrawnCut
 from framecalc.drawing.timber.strip import CutView, draw_cut, letter_on_paper, words_fit
+from framecalc.records import Record, replace
 from framecalc.units import MM_PER_UNIT, Unit
 
 TITLE_MM, APART_MM = 5.5, 4.5
@@ -44,8 +44,7 @@ LINE_MM, GUTTER_MM = 4.6, 6.0
 """A line of the key, and the room between its columns."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scales:
+class Scales(Record):
     """The scale of the lengths and that of the widths."""
 
     along: float
@@ -142,8 +141,7 @@ def _row_mm(cut: DrawnCut, scales: Scales, sheet: Sheet) -> float:
     return TITLE_MM + cut.width_mm * scales.across + _key_of(cut, scales, sheet).up_mm + APART_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Key:
+class _Key(Record):
     """The key to the numbers on the pieces of a cut, in columns read downward."""
 
     lines: tuple[str, ...] = ()

@@ -5,7 +5,6 @@ lies along it. On a phone it stands upright: a single strip has its words beside
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.drawing.lettering import text_across_mm, wrapped
@@ -14,6 +13,7 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.drawing.timber.cuts import DrawnCut, DrawnLeft, DrawnPiece
 from framecalc.drawing.timber.strip import PAD_MM, CutView, draw_cut, places_of, rest_from_mm
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, Unit
 
 ACROSS_MM, LEFT_MM, LENGTH_MM = 216.0, 1.0, 214.0
@@ -39,8 +39,7 @@ LINE_MM = 4.4
 """From one line of a label to the next."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StripLabel:
+class StripLabel(Record):
     """What is written about a stretch of a strip: its length without the unit, and its names, the fullest first."""
 
     start_mm: float

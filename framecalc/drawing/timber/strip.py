@@ -6,7 +6,6 @@ across a piece, so that nothing is taken for a cut.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
 from framecalc.drawing.lettering import text_across_mm
@@ -14,6 +13,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.drawing.timber.cuts import DrawnCut, DrawnPiece, DrawnStrip
 from framecalc.geometry.outline import Point
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Stretch
 
 PAD_MM = 1.0
@@ -23,8 +23,7 @@ HATCH_MM = 1.6
 """How far apart the lines of a hatch stand, along the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutView:
+class CutView(Record):
     """The place and scales of a cut on the sheet; `is_upright`: its left end is on top, as on a phone."""
 
     left_mm: float

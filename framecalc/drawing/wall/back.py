@@ -1,7 +1,5 @@
 """The back of a frame, finished: its dust cover, bumpers, label, hangers and wire."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle
@@ -12,6 +10,7 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.drawing.wall.hangers import HangersView, draw_hung, draw_strips, placed_behind, read_hangers
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record
 from framecalc.units import Unit
 
 TALLEST_MM, FOOT_MM, HEAD_MM = 104.0, 8.0, 3.0
@@ -22,8 +21,7 @@ FROM_EDGE_RATIO = 0.06
 """The label stands so far inside the cover, of the width of the frame, at the lower right."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BackView:
+class BackView(Record):
     """What the drawing reads from a plan; without a dust cover what holds the package stays in sight."""
 
     hung: HangersView

@@ -1,7 +1,5 @@
 """A piece as it came in: its outline, or its photo set straight, with the numbered marks of its condition."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.pen import Pen, circle, rectangle
 from framecalc.drawing.record import ACROSS_MM, panel_svg
 from framecalc.drawing.ring import Size
@@ -9,6 +7,7 @@ from framecalc.drawing.sheet import Area, Sheet, View, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
+from framecalc.records import Record
 from framecalc.units import Unit
 
 TALLEST_MM, FOOT_MM = 90.0, 8.0
@@ -16,8 +15,7 @@ DISC_MM = 2.6
 """The disc of a mark's number, on the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConditionDrawing:
+class ConditionDrawing(Record):
     """The drawing with what it has read; marks are counted from the upper left corner of the piece."""
 
     size_mm: Size

@@ -1,7 +1,6 @@
 """What is on a wall or before it, drawn as on an elevation: outlines in ink, what lies within them thin and grey."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.sheet import View
@@ -9,14 +8,14 @@ from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.hanging.groups import OnWall
 from framecalc.hanging.things import ThingKind
+from framecalc.records import Record
 
 PAPER, GLASS, SOFT = "#fffdf6", "#e4eef0", "#efe9da"
 FIN_MM, RIB_MM = 1.6, 90.0
 """Ribs of a radiator stand no closer than this on the sheet, and usually so far apart on the wall."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Elevation:
+class Elevation(Record):
     """A thing being drawn in its place; its parts are stated in shares of its size, from its lower left corner."""
 
     place: OnWall

@@ -1,7 +1,6 @@
 """The wall to scale with its frames, their nails, and what else is on it or before it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, rectangle, run
@@ -16,6 +15,7 @@ from framecalc.hanging.things import Thing, ThingKind
 from framecalc.plan import Plan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sizes.shape import Shape
 from framecalc.units import Unit, describe_length
 
@@ -26,8 +26,7 @@ OVER_MM, LEAST_UP_MM = 250.0, 2000.0
 NAIL_MM = 0.7
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceOnWall:
+class PieceOnWall(Record):
     """One frame as it hangs: its number in the table, its name, its shape, the middle of the frame, its nails."""
 
     number: int
@@ -40,8 +39,7 @@ class PieceOnWall:
     nails_mm: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallView:
+class WallView(Record):
     """What the drawing reads from a plan."""
 
     across_mm: float
@@ -53,8 +51,7 @@ class WallView:
     unit: Unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallDrawing:
+class WallDrawing(Record):
     """The drawing with what it has read."""
 
     view: WallView

@@ -1,7 +1,5 @@
 """The frame from behind with its hangers: how far down, how far in, where its weight is, and its wire when loaded."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.pen import Pen, circle, rectangle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
@@ -14,6 +12,7 @@ from framecalc.hanging.hangers import PlacedHangers
 from framecalc.package.stiffening import Stiffener
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record
 from framecalc.sizes.shape import Extent, Shape
 from framecalc.units import Unit
 from framecalc.words import Words, say
@@ -23,8 +22,7 @@ DOT_MM, HOOK_MM, CROSS_MM = 0.9, 1.6, 2.2
 """A screw, a hook and the mark of the centre of gravity, on the sheet."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HangersView:
+class HangersView(Record):
     """What the drawing reads from a plan; across runs to the right as seen from the front."""
 
     shape: Shape

@@ -1,7 +1,5 @@
 """Where the hooks go, for whoever hangs the frame: the frame from the front, its hooks behind it, two sizes."""
 
-from dataclasses import dataclass
-
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes, hanging_mm
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
@@ -11,6 +9,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
+from framecalc.records import Record
 from framecalc.sizes.shape import Extent, Shape
 from framecalc.units import Unit
 
@@ -18,8 +17,7 @@ TALLEST_MM, FOOT_MM = 92.0, 8.0
 NAIL_MM, CROSS_MM = 1.1, 3.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NailsView:
+class NailsView(Record):
     """What the drawing reads from a plan; places are from the middle of the frame, as seen from the front."""
 
     shape: Shape

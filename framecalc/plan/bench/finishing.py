@@ -1,7 +1,6 @@
 """The finish of a job: its coats by the day, when the package may be closed in, and whether the job is then in time."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -22,6 +21,7 @@ from framecalc.bench.finishing import (
 from framecalc.bench.shop_day import read_clock
 from framecalc.project import Project
 from framecalc.project.own_times import OwnFinish
+from framecalc.records import replace
 from framecalc.words import Words, day_said
 
 SOLVENT = frozenset({Finish.OIL, Finish.HARD_WAX_OIL, Finish.WIPING_VARNISH, Finish.SHELLAC, Finish.WAX})

@@ -1,7 +1,6 @@
 """All cards of a job, in the order of the work."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, Machine
@@ -13,6 +12,7 @@ from framecalc.plan.bench.sawing import saw_card
 from framecalc.plan.bench.writing import BenchJob, CutsElsewhere, GroupAtBench
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.whole import Plan
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import StickPlan
 
 

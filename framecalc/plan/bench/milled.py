@@ -1,18 +1,17 @@
 """The sections that are milled for a job, once in each group, and what their rabbet is cut into."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.bench.sections import Blank, milled_top, plain_top
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench
 from framecalc.plan.frame import FramePlan
+from framecalc.records import Record
 from framecalc.section.milling import MillingStep
 from framecalc.section.rabbeted import Section
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MilledSection:
+class MilledSection(Record):
     """A section of the job: the frame that stands for it, its group, and the frames that have it."""
 
     frame: FramePlan

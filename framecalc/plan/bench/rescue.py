@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.bench.rescue import (
@@ -26,6 +25,7 @@ from framecalc.plan.inputs import mat_of
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.whole import Plan
 from framecalc.project import project_with
+from framecalc.records import Record
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM, describe_length, format_length
@@ -37,8 +37,7 @@ MOST_SPARES = 4
 """As many sticks are offered for a new side: the shortest that do."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spare:
+class Spare(Record):
     """Wood of the right section that is there: what it is called, how long it is, and whether it is milled already.
 
     `source` is what is chalked on it, `on_rack` whether it stands there, and not among what the cutting plan leaves.

@@ -1,7 +1,6 @@
 """The card of the mitre saw: test pieces first, then every stop once for the whole job, mates together."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 
 from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting, StopState
 from framecalc.bench.rabbet_ways import RabbetWay
@@ -13,6 +12,7 @@ from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.same_saw import saw_of
 from framecalc.plan.timber.as_cut import TOO_SHORT, cut_again, cut_elsewhere, plan_as_cut, too_short
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
+from framecalc.records import Record, replace
 from framecalc.sizes.shape import Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, name_of
@@ -28,8 +28,7 @@ _CARRIER = (
 _RIGHT, _BOTH = "right", "both sides of the blade"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _AtStop:
+class _AtStop(Record):
     """What one group has cut at one stop; `planned_mm` is the long point as it was planned."""
 
     group: GroupAtBench

@@ -1,7 +1,6 @@
 """The glue-up timetable of a job: its frames with the times of its glue, the best order, and what would shorten it."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from hashlib import sha256
@@ -16,6 +15,7 @@ from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.machine_work import tick_key
 from framecalc.project import Project
 from framecalc.project.frame import Frame
+from framecalc.records import Record, replace
 from framecalc.words import joined, typed, worded
 
 MOST_GLUE_UPS = 60
@@ -27,8 +27,7 @@ def glue_key(frame_id: str, copy_number: int) -> str:
     return tick_key(sha256(f"glue {frame_id}".encode()).hexdigest(), "glued", copy_number)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueStep:
+class GlueStep(Record):
     """One glue-up in the timetable: its number in the order, its frame, and when it is begun and done."""
 
     number: int

@@ -1,7 +1,6 @@
 """What the cards of a job share: its groups with their cutting plans, and how lengths and names are written."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from hashlib import sha256
 
@@ -14,6 +13,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
 from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.project import Project
+from framecalc.records import Record, field
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
 from framecalc.units import describe_length, describe_size, format_length
@@ -25,8 +25,7 @@ MOST_NAMED = 3
 """As many frames are named on a setting; more are counted."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class GroupAtBench:
+class GroupAtBench(Record, dict=True):
     """A group of members and its cutting plan, where there is one."""
 
     project: Project
@@ -48,8 +47,7 @@ class GroupAtBench:
         return self.group.frames
 
 
-@dataclass(frozen=True, kw_only=True)
-class CutToSize:
+class CutToSize(Record):
     """The sides of a frame that come cut to size: they are fitted, joined and glued here, and no more."""
 
     frame_id: str
@@ -59,8 +57,7 @@ class CutToSize:
         return tick_key(sha256(f"cut to size {self.frame_id}".encode()).hexdigest(), name, number)
 
 
-@dataclass(frozen=True, kw_only=True)
-class BenchJob:
+class BenchJob(Record, dict=True):
     """A job at the bench: its frames, its groups in the order of their cutting plans, the cutters of the shop.
 
     `cuts_elsewhere`: by frame, the errors of each setting of its saw that other frames tell of [°].

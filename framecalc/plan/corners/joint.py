@@ -1,7 +1,6 @@
 """The joint of one frame's corners: the slot or spline chosen, its walls, the sizes that fit, the clashes."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from functools import cached_property
 from typing import TypeVar
 
@@ -58,6 +57,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan.corners.ready_slots import SLOT_KINDS, chosen_slot, ready_slots, usual_tenon_names
 from framecalc.plan.corners.usual_laps import layer_of, usual_bridle, usual_half_laps
 from framecalc.project.joint import Joint
+from framecalc.records import replace
 from framecalc.units import Unit
 
 Lap = TypeVar("Lap")

@@ -1,7 +1,5 @@
 """The slots of a joint: for the loose tenon as typed, and for the sizes that are offered of every kind."""
 
-from dataclasses import replace
-
 from framecalc.corners.joints.slot_kinds import (
     USUAL_GLUE_ROOM_MM,
     USUAL_TENON_MM,
@@ -12,6 +10,7 @@ from framecalc.corners.joints.slot_kinds import (
     usual_tenons,
 )
 from framecalc.project.joint import Joint
+from framecalc.records import replace
 from framecalc.tables.wood import TenonThickness, biscuits, dowels, tenon_thicknesses
 from framecalc.units import Length, Unit
 

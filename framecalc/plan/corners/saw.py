@@ -1,7 +1,6 @@
 """The saw of one frame: its tolerance, its test cuts, and the correction of a fence."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.corners.closing import chance_of_closing_ratio
@@ -18,14 +17,14 @@ from framecalc.corners.saw import (
 )
 from framecalc.corners.saw_record import SawRecord, read_record
 from framecalc.project.corners import Corner, TestCut
+from framecalc.records import Record
 from framecalc.units import Length
 
 FINEST_TURN_DEG = 0.02
 """The finest a fence is turned by hand with a shim of paper (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutRead:
+class CutRead(Record):
     """One test cut as read: its setting, and the error of an end that follows."""
 
     cut: TestCut

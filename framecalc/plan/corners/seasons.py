@@ -1,11 +1,11 @@
 """The wood of one frame through the year: how far its mitres open, and what would reduce it."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.project.corners import Seasons
+from framecalc.records import Record
 from framecalc.tables.wood import Species, wood_species
 from framecalc.wood.moisture import (
     MeterReading,
@@ -19,8 +19,7 @@ from framecalc.wood.movement import Coefficients, coefficient_per_pct, coefficie
 from framecalc.wood.seasons import MONTHS, Air, Levers, Year, find_levers, mitre_gap_mm, through_the_year, two_seasons
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodInRoom:
+class WoodInRoom(Record):
     """A wood of the table in this room: how it moves, and how far the frame's mitres would open in it at worst."""
 
     species: Species

@@ -1,6 +1,5 @@
 """The sides as cut: how well the measured sides close, which end to shave, which sides of a batch go together."""
 
-from dataclasses import replace
 from decimal import Decimal
 from functools import cached_property
 from math import radians, sin
@@ -15,6 +14,7 @@ from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide, Sides
+from framecalc.records import replace
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length

@@ -1,7 +1,6 @@
 """The label, the back and the box of one frame."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from framecalc.hand_over.packing import FROM_FACE_MM, TAPE_SAYS, Packed, pack, p
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.sag import takes_two
+from framecalc.records import Record
 from framecalc.section.rabbeted import Section
 from framecalc.templates.dust_cover import cover_size_mm
 from framecalc.units import describe_length
@@ -21,8 +21,7 @@ if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LabelLine:
+class LabelLine(Record):
     """One line of the label: what it is about, and what it says."""
 
     name: str

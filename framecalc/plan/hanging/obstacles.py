@@ -5,7 +5,6 @@ A side is seen from behind: along it from one of its tips, across it from its ou
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from itertools import pairwise
 from math import cos, dist, radians, sin, tan
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point
 from framecalc.package.retainer_section import Foothold, retainer_parts
 from framecalc.project.hanging import Hanging
+from framecalc.records import replace
 
 if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain, islice
 
@@ -25,6 +24,7 @@ from framecalc.hanging.wall import anchor_findings, hook_height_mm, walkway_find
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Project
 from framecalc.project.wall import MOST_PIECES
+from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
 
@@ -32,8 +32,7 @@ USUAL_GAP_MM = 75.0
 """A usual gap between frames (3 in). Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WallPiece:
+class WallPiece(Record):
     """One copy of a frame, to hang."""
 
     key: str
@@ -41,8 +40,7 @@ class WallPiece:
     plan: FramePlan
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Nail:
+class Nail(Record):
     """Where one hook goes: from the corner that is measured from, over the floor, and over the level line.
 
     `key` is that of the piece, `number` its place in the order of the wall.

@@ -1,6 +1,5 @@
 """The canvas on its stretcher, or the box for an object, of one frame."""
 
-from dataclasses import dataclass
 from typing import Self
 
 from framecalc.artwork.measuring import ArtworkKind
@@ -12,13 +11,13 @@ from framecalc.package.canvas import StretchedCanvas, TrayScrew, canvas_findings
 from framecalc.package.layers import LayerKind
 from framecalc.plan.inputs import is_tray, layers_of
 from framecalc.project import Frame
+from framecalc.records import Record
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.starting_points import SolvedChain
 
 
-@dataclass(frozen=True, kw_only=True)
-class CanvasPlan:
+class CanvasPlan(Record):
     """A canvas: its size over the folds, the findings about its opening, and the screws of a tray."""
 
     canvas: StretchedCanvas
@@ -72,8 +71,7 @@ class CanvasPlan:
         return tray_screw(ledge_thickness_mm=self.ledge_mm, bar_thickness_mm=self.bar_mm)
 
 
-@dataclass(frozen=True, kw_only=True)
-class BoxPlan:
+class BoxPlan(Record):
     """A box: its walls, its findings, the shadow of the lip on its back, and its depth."""
 
     box: Box

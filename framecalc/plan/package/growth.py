@@ -1,7 +1,6 @@
 """How the layers of one frame grow and shrink with the air, and how a solid panel is held."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.findings import Finding, Severity
@@ -21,6 +20,7 @@ from framecalc.plan.corners.seasons import driest_and_dampest
 from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
 from framecalc.project import Frame, Layer
 from framecalc.project.package import EarlierAir
+from framecalc.records import Record
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
 from framecalc.tables.wood import Species
@@ -29,8 +29,7 @@ from framecalc.wood.naming import species_by_id
 from framecalc.wood.seasons import Air
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GrownLayer:
+class GrownLayer(Record):
     """The movement of a layer: its growth in both directions, and its material; a solid panel has no sheet material."""
 
     name: str

@@ -1,7 +1,6 @@
 """The mats of one frame: every window, the layers of a double mat, the settings of the cutter, the borders in view."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.findings import Finding, Severity, Way
@@ -14,6 +13,7 @@ from framecalc.mats.windows import Window, WindowMat, upper_mat
 from framecalc.mats.wished_mat import Image, MatCover, MatWish, WindowArrangement, floats
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
+from framecalc.records import Record, replace
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.words import uncapitalised, worded
 
@@ -23,8 +23,7 @@ BOARD_MM = 1.45
 _BORDERS = ("mat_border_mm", "mat_bottom_mm")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutMat:
+class CutMat(Record):
     """One mat as cut: its layer, its windows as seen and as they lie, its bevel, the cutter's settings."""
 
     name: str

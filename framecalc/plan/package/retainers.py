@@ -1,6 +1,5 @@
 """The retainers of one frame: their kind, number and places, and their screws."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.artwork.measuring import ArtworkKind
@@ -24,13 +23,13 @@ from framecalc.package.retainers import (
 )
 from framecalc.package.seat import Seat
 from framecalc.project import Frame
+from framecalc.records import Record
 from framecalc.section.rabbeted import Section, local_thickness_mm
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Step
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Screwing:
+class Screwing(Record):
     """The screw of a retainer: its distance outward from the rabbet wall, the thickness of the wood there, its size."""
 
     from_wall_mm: float

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
@@ -18,6 +17,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import JobQuantity, Measure
 from framecalc.project import Item
+from framecalc.records import Record
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 
@@ -27,8 +27,7 @@ AREAS = frozenset({Measure.AREA_M2, Measure.AREA_FT2})
 USUAL_SHEET = "a layout on sheets of a usual size, as no stock is typed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LaidOut:
+class LaidOut(Record):
     """Every wood and every sheet material of a job, each with its cutting plan or layout where that is finished."""
 
     wood: tuple[tuple[TimberGroup, StickPlan | None], ...] = ()

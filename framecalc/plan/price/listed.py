@@ -1,13 +1,13 @@
 """The shop's price list, as the prices of a job are looked up in it: the same name, sold by the same measure."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from framecalc.price.costs import CostLine
 from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
 from framecalc.project import Item
 from framecalc.project.timber import Stock
+from framecalc.records import replace
 from framecalc.timber.boards import PricedBy
 
 _BOARDS = {PricedBy.BOARD_FOOT: Measure.BOARD_FT, PricedBy.CUBIC_METRE: Measure.BOARD_M3, PricedBy.PIECE: Measure.STICK}

@@ -1,7 +1,6 @@
 """What each frame of a job takes of a thing, before a cutting plan or a sheet layout counts it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 
 from framecalc.plan.frame import FramePlan
@@ -10,6 +9,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import Needs
 from framecalc.project import Frame, Item
+from framecalc.records import replace
 
 
 class JobNeeds:

@@ -5,7 +5,6 @@ until it is put right, and the offer says so.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
@@ -35,6 +34,7 @@ from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, SoldAs, quantity_of
 from framecalc.project import Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
+from framecalc.records import Record, replace
 from framecalc.units import Comma, describe_length
 from framecalc.words import Words
 
@@ -42,8 +42,7 @@ USUAL_MARKS = {Words.US: "$", Words.UK: "£"}
 """The sign of money where nobody has chosen one."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class JobPrice:
+class JobPrice(Record, dict=True):
     """The cost and the price of a job, line by line; bought mouldings have their price on Setting-out."""
 
     project: Project

@@ -7,7 +7,6 @@ what its parts take, so that nothing is forgotten. What is at hand is not bought
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -28,6 +27,7 @@ from framecalc.price.costs import CostGroup, CostLine
 from framecalc.price.quantities import UNIT_WORDS, Measure, in_measure
 from framecalc.project import Item
 from framecalc.project.timber import Stock
+from framecalc.records import Record, replace
 from framecalc.sheets.problem import StockSheet
 from framecalc.timber.boards import price_of_board
 from framecalc.timber.sticks.answer import CutStick
@@ -48,8 +48,7 @@ FROM_OFF_CUT = "An off-cut does."
 USUAL_WOOD = "Wood"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ToBuy:
+class ToBuy(Record):
     """One line: so much of a thing, and what one of it costs; None where nobody has said.
 
     `sizes_mm` is what one piece measures. `is_listed`: the price is that of the shop's price list. `lacks` says what

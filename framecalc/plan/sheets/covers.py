@@ -1,10 +1,10 @@
 """The dust covers of a job: their sizes, how many, and how they come off the roll."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from framecalc.findings import Rounding
+from framecalc.records import Record
 from framecalc.sheets.roll import RollCut, RollPiece, cut_from_roll
 from framecalc.units import whole_steps_mm
 
@@ -13,8 +13,7 @@ if TYPE_CHECKING:
     from framecalc.project import Project
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameCover:
+class FrameCover(Record):
     """The dust cover of one frame, trimmed: the upright rectangle round it, and how many."""
 
     frame_id: str

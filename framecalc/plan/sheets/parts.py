@@ -6,7 +6,6 @@ afterwards. Layers of one name, one thickness and one substance are one *materia
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from itertools import count
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from framecalc.findings import Rounding
 from framecalc.geometry.outline import Point
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
+from framecalc.records import Record, replace
 from framecalc.sheets.materials import SheetCutting, cutting_of
 from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class Material(Record):
     """A material of parts: the name of their layers, the thickness as first typed, and the substance."""
 
     name: str
@@ -49,8 +48,7 @@ class Material:
         return self.name.casefold() == name.casefold()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PolygonPart:
+class PolygonPart(Record):
     """A part that is a polygon: its name, its sides, its measure across the flats, and where its corners lie.
 
     The corners are places in the rectangle that it is cut from, from the left and from below.
@@ -62,8 +60,7 @@ class PolygonPart:
     corners: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialParts:
+class MaterialParts(Record):
     """All parts of one material, named by their frames; what is cut to of those that are polygons."""
 
     material: Material

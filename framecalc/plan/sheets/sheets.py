@@ -6,7 +6,6 @@ usually sold stands in, and the group says that it is an estimate.
 
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 from typing import TypeAlias
@@ -16,6 +15,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.parts import Material, MaterialParts, PolygonPart, distinct, sheet_parts
 from framecalc.project import Project
 from framecalc.project.sheets import StockSheet as TypedSheet
+from framecalc.records import Record, replace
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.check import faults_of
 from framecalc.sheets.materials import name_as_sold, sizes_sold
@@ -25,8 +25,7 @@ from framecalc.units import TOLERANCE_MM, describe_length
 from framecalc.words import say
 
 
-@dataclass(frozen=True, kw_only=True)
-class SheetGroup:
+class SheetGroup(Record, dict=True):
     """One material: its parts, its stock, and the problem, or the sentence that says why there is none.
 
     `left_out` are parts that fit no sheet, each by its name with the sentence that says why; the problem is about the

@@ -4,7 +4,6 @@ A template that cannot be made is told with its reason; the others are made all 
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
@@ -18,6 +17,7 @@ from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
 from framecalc.plan.templates.strips import frame_strip
+from framecalc.records import Record
 from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
 from framecalc.templates.dust_cover import INSET_MM, cover_size_mm
@@ -45,8 +45,7 @@ GROOVE_MM = {Unit.MM: 1.0, Unit.INCH: 25.4 / 16}
 """The depth that widths of grooves are told for; twice as deep is twice as wide."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TemplateStamp:
+class TemplateStamp(Record):
     """What a template says of where it comes from."""
 
     project: str
@@ -55,8 +54,7 @@ class TemplateStamp:
     date: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameTemplates:
+class FrameTemplates(Record):
     """The templates of one frame, and why others could not be made."""
 
     templates: tuple[Template, ...]

@@ -6,7 +6,6 @@ are *over*; one of them that is cut again leaves its stick free.
 """
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import partial
 
 from framecalc.plan.timber.group import TimberGroup
@@ -15,6 +14,7 @@ from framecalc.plan.timber.profiles import milled_of
 from framecalc.plan.timber.runs import FrameRun, long_edges_mm
 from framecalc.project import Project
 from framecalc.project.bench import CutAgain
+from framecalc.records import Record, replace
 from framecalc.timber.sticks.answer import CutStick, CutStretch, PlacedPiece, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.units import TOLERANCE_MM
@@ -24,8 +24,7 @@ TOO_SHORT = "{stick} is {short} short now: its last piece needs other wood."
 """What is said of a stick that no longer holds its pieces."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Again:
+class Again(Record):
     """A side that is cut again, and what it is cut from, in words; `stick` is the one whose off-cut that is."""
 
     piece: Piece
@@ -33,8 +32,7 @@ class Again:
     stick: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TooShort:
+class TooShort(Record):
     """A stick that no longer holds its pieces as they came out, and by how much."""
 
     label: str

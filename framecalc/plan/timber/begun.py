@@ -10,13 +10,13 @@ pieces that are still to cut; whether it meets that of the pieces cut before is 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from hashlib import sha256
 
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.project.pieces_cut import PieceCut
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import PlacedPiece
 from framecalc.timber.sticks.begun import BegunStick, CutPiece, begun_first, left_to_cut
 from framecalc.timber.sticks.problem import Piece, PieceName, Purpose, Stock, hash_of

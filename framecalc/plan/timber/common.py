@@ -4,13 +4,13 @@ Only boards that are milled long are shared: a board that is crosscut first for 
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
 from framecalc.plan.timber.begun import sharing_stock
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
+from framecalc.records import Record, replace
 from framecalc.timber.boards import Board, strips_across
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing
 from framecalc.timber.common.plan import CommonPlan, RippedStock
@@ -19,8 +19,7 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Stock
 
 
-@dataclass(frozen=True, kw_only=True)
-class SharingGroups:
+class SharingGroups(Record, dict=True):
     """Groups that take from the same boards, in the order in which their strips are ripped."""
 
     groups: tuple[TimberGroup, ...]

@@ -1,7 +1,6 @@
 """Whether pieces that are cut still fit the frames as they are planned now: to be trimmed, too short, or of no use."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.plan.figures import write_long_point
@@ -10,6 +9,7 @@ from framecalc.plan.timber.begun import name_of_cut, run_of
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.project import Project
 from framecalc.project.pieces_cut import PieceCut
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.units import TOLERANCE_MM, describe_length, describe_size
 from framecalc.words import Wording, typed, worded
@@ -25,8 +25,7 @@ class CutFit(StrEnum):
     UNWANTED = "unwanted"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Misfit:
+class Misfit(Record):
     """A piece that is cut and does not fit as it is: how it fits, how long it has to be now, and that in words."""
 
     cut: PieceCut

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 from framecalc.errors import FrameCalcError, ImpossibleSize, ImpossibleTimber
@@ -12,6 +11,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import repeat_mm
 from framecalc.plan.timber.stock import allowances_of, from_the_pattern
 from framecalc.project import Project
+from framecalc.records import Record, replace
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE
 from framecalc.timber.boards import Allowances, Board, stock_of_board
@@ -40,8 +40,7 @@ LEAST_OPENING_MM = 25.0
 _widest = lru_cache(maxsize=64)(widest_member)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class Spot(Record):
     """One frame of the project: whether the stick or board makes one, and whether in grain order."""
 
     number: int
@@ -52,8 +51,7 @@ class Spot:
     fits_round: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Largest:
+class Largest(Record):
     """The largest frame of one shape: its outside size and its rabbet size, both rounded down."""
 
     shape: str

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from framecalc.corners.saw import CutMethod
@@ -13,6 +12,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import MemberSection, StockOffer
+from framecalc.records import Record, field, replace
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.begun import LeftToCut, whole_plan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
@@ -22,8 +22,7 @@ from framecalc.units import Step, WrittenLength
 _UNSERVED = "No plan: of the stock typed for these, nothing can be used. See above."
 
 
-@dataclass(frozen=True, kw_only=True)
-class TimberGroup:
+class TimberGroup(Record, dict=True):
     """All pieces of one section, their cutting problem, and the findings about the stock.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.

@@ -4,12 +4,12 @@ Lists and cards both read it, so that the fence stands at the same number on all
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
+from framecalc.records import Record, replace
 from framecalc.timber.boards import Board
 from framecalc.timber.lists import JointLine, RipLine, WidthLine, joint_list, rip_list, width_list
 from framecalc.timber.planing import PlaningRun, planing_list, rough_pieces
@@ -19,8 +19,7 @@ from framecalc.timber.stops import Stop, stop_list
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, kw_only=True)
-class MachineWork:
+class MachineWork(Record, dict=True):
     """The work at the machines for the plan of one group."""
 
     project: Project

@@ -5,11 +5,11 @@ The words go to the rack with an off-cut that was milled in its stick, and tell 
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.frame import FramePlan
 from framecalc.project.section import Edge
+from framecalc.records import Record
 from framecalc.section.milling import MillingStep
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM, Unit, describe_length, describe_size, parse_length
@@ -21,8 +21,7 @@ _WRITTEN_TO_MM = {"mm": 0.01, "in": float(MM_PER_INCH) / 64}
 """How finely a size of milled wood is written in each unit."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Milled:
+class Milled(Record):
     """What is milled into a stick, in words: the size of its rabbet, and its profile; blank for none.
 
     `profile_first`: the profile is milled before the rabbet. `strip`: the size of what is glued on for a rabbet.

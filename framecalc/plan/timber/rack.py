@@ -5,13 +5,13 @@ an off-cut that holds at least one piece, or one run of pieces where the grain t
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer, offers_for
 from framecalc.plan.timber.timber import stretches_mm
 from framecalc.project import Project
 from framecalc.project.timber import Stock
+from framecalc.records import replace
 from framecalc.timber.sticks.problem import StickProblem, clear_stretches
 from framecalc.units import TOLERANCE_MM
 

@@ -6,7 +6,6 @@ edges of the wall.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from framecalc.plan.frame import FramePlan
@@ -14,12 +13,12 @@ from framecalc.plan.inputs import is_cut_here, is_unsized, repeat_mm
 from framecalc.plan.timber.stock import BOUGHT, MemberSection, told_apart
 from framecalc.price.moulding import price_of_stick
 from framecalc.project.section import Edge, ProfilePoint, Section
+from framecalc.records import Record, replace
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameRun:
+class FrameRun(Record):
     """The pieces of one section that go round a frame: their chalk name, and the long edge of every side.
 
     `is_ledge`: no member but a strip that is glued to one, `is_strip`: the one that makes its rabbet.

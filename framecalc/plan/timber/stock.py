@@ -1,7 +1,6 @@
 """The stock for one section of member: the sticks that serve it, the strips of the boards, the stock left out."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from framecalc.errors import FrameCalcError, quoted
@@ -10,6 +9,7 @@ from framecalc.plan.timber.profiles import mills_alike, states_a_section
 from framecalc.plan.timber.stock_findings import left_out, mixed_woods, ripping_findings
 from framecalc.project import Project
 from framecalc.project.timber import Stock as TypedStock
+from framecalc.records import Record, replace
 from framecalc.timber.boards import Allowances, Board, stock_of_board
 from framecalc.timber.sticks.problem import Stock, Stretch
 from framecalc.timber.sticks.refusals import refuse_stock
@@ -29,8 +29,7 @@ BOUGHT = "bought moulding"
 """What a bought moulding without a name is called."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MemberSection:
+class MemberSection(Record):
     """The section of members that are cut from one stick at one setting of the saw.
 
     `wood` is in small letters, and blank where no frame names one. `sides` and their slope give the mitre.
@@ -51,8 +50,7 @@ class MemberSection:
     repeat_mm: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockOffer:
+class StockOffer(Record):
     """One entry of the stock that serves a section; of a board also the board itself and how it is milled.
 
     `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
@@ -154,8 +152,7 @@ def told_apart(names: Sequence[str]) -> list[str]:
     return told
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Counter:
+class _Counter(Record):
     """Turns the entries of the stock into offers for one section."""
 
     project: Project

@@ -1,18 +1,17 @@
 """The wood that a cutting plan takes, the parts of it in members and on the rack, and the waste."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.records import Record
 from framecalc.timber.boards import WoodAmount, timber_in, waste_pct
 from framecalc.timber.lists import Fate, OffCut, off_cuts
 from framecalc.timber.rack import Ripping
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodUse:
+class WoodUse(Record):
     """The wood of all sticks and boards taken, of the blanks of all pieces before rabbet and profile, and of what is
     kept: off-cuts that are long enough, and what is not ripped of a board.
     """

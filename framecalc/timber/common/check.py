@@ -6,14 +6,13 @@ each is paid for once.
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from framecalc.records import Record
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import TOLERANCE_MM
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharedWidth:
+class SharedWidth(Record):
     """A board that sections share: its width, what each edge loses, how many there are, and a strip of each section."""
 
     width_mm: float

@@ -13,6 +13,7 @@ from fractions import Fraction
 from math import ceil
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import Record
 from framecalc.search.solver import Condition, Outcome, Programme, Solution, solve
 from framecalc.search.watch import Watch
 from framecalc.timber.common.problem import CommonProblem, Rip
@@ -79,8 +80,7 @@ def _status(bound: Fraction, cost: int, outcome: Outcome) -> ProofStatus:
     return ProofStatus.RULED_OUT if outcome is Outcome.BEST else ProofStatus.OPEN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Fill:
+class _Fill(Record):
     """One way to fill a clear stretch of a strip of one section."""
 
     section: int
@@ -88,8 +88,7 @@ class _Fill:
     pattern: Pattern
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Taken:
+class _Taken(Record):
     """One way to take one board or stick: its rip, its price, and the stretches that each section gets of it."""
 
     stock: int
@@ -98,8 +97,7 @@ class _Taken:
     bays: Counter[tuple[int, int]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Model:
+class _Model(Record):
     """The programme: the ways to take stock first, then the ways to fill stretches."""
 
     problem: CommonProblem

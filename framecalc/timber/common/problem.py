@@ -3,10 +3,10 @@
 import hashlib
 import json
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import StickProblem, Stock, hash_of
 from framecalc.units import TOLERANCE_MM
 
@@ -20,16 +20,14 @@ Rip = tuple[int, ...]
 """How many strips of a board each section gets."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CommonStock:
+class CommonStock(Record):
     """Equal boards or sticks, by the id that each section knows them by, and the ways to rip one."""
 
     id: str
     rips: tuple[Rip, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CommonProblem:
+class CommonProblem(Record):
     """Sections that may share stock: the problem of each, with its stock as if it were alone, and the ways to rip."""
 
     sections: tuple[StickProblem, ...]

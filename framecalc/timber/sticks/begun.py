@@ -7,10 +7,10 @@ sticks say so to the search, and are turned back afterwards.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
+from framecalc.records import Record, replace
 from framecalc.timber.sticks.answer import (
     CutStick,
     CutStretch,
@@ -32,16 +32,14 @@ _PROVED = StickProof(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutPiece:
+class CutPiece(Record):
     """A piece that was cut, and from which strip, from 1 on."""
 
     strip: int
     placed: PlacedPiece
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BegunStick:
+class BegunStick(Record):
     """A stick or board of which pieces were cut: its stock and number, and the strips that are there of it.
 
     `is_put_away`: nothing more is cut from it, as it lies on the rack by now, or `is_other`, no longer of the right
@@ -84,8 +82,7 @@ class BegunStick:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeftToCut:
+class LeftToCut(Record):
     """What is left to cut of a job, and the sticks that are begun.
 
     `problem` has the pieces that are not cut, whole sticks, and what begun ones have left. A price of it is so many

@@ -6,12 +6,12 @@ whole numbers.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from math import ceil, floor, log10
 from operator import mul
 
+from framecalc.records import Record
 from framecalc.timber.sticks.packing import doublings, fullest, reachable
 from framecalc.timber.sticks.purchases import Purchase, least_cost
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, WholeNumbers
@@ -39,8 +39,7 @@ class ShareMeasure(StrEnum):
     MONEY = "money"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickCertificate:
+class StickCertificate(Record):
     """A bound in whole numbers: the share of each part, in units, and the most units that one stick of each kind holds.
 
     `unit` is the amount of one unit in the measure. `cost` is the bound; None if all the stock cannot hold the parts.

@@ -6,10 +6,10 @@ What stays open is tried again, each time by other choices, until the time is up
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from itertools import count, groupby
 from random import Random
 
+from framecalc.records import Mutable, field
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.bounds import StickCertificate, certify_against
@@ -29,8 +29,7 @@ ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
 
 
-@dataclass(slots=True, kw_only=True)
-class Tour:
+class Tour(Mutable):
     """A search through the purchases that are cheaper than the plan in hand, until each is filled or ruled out.
 
     `cost` is that of the plan in hand, `opened` the plan itself once this search has found one. `columns` are patterns

@@ -1,8 +1,8 @@
 """Columns: patterns cut in the bays of the sticks, all of them or those that a plan may hold, as lists."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from framecalc.records import Record
 from framecalc.timber.sticks.patterns import MOST_PATTERNS, all_patterns
 from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers
 
@@ -13,8 +13,7 @@ TIGHT_STEPS = 600_000
 """Steps spent on listing the patterns of one bay that waste little. Measured: one second for 170 lengths."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
+class Column(Record):
     """A pattern cut in one bay of one kind of stick."""
 
     kind: int
@@ -22,8 +21,7 @@ class Column:
     pattern: Pattern
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PricedColumns:
+class PricedColumns(Record):
     """Columns, how often each is cut in the cheapest plan in fractions, and the prices of parts and bays.
 
     `uncut_um` is the length of the parts that this plan leaves uncut. Times and prices are empty if time ran out.

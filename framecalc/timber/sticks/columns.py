@@ -7,8 +7,8 @@ at least so often, whatever else.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from framecalc.records import Record, replace
 from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.column_lists import Column, PricedColumns, bays_of, plain_columns
@@ -28,8 +28,7 @@ _NOISE = 1e-7
 """A pattern must beat the price of its bay by this share of a part left uncut before it counts as richer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Filling:
+class Filling(Record):
     """Sticks, empty ones too, and how many parts of each length are left uncut."""
 
     sticks: tuple[OpenedStick, ...]

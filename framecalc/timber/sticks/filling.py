@@ -8,12 +8,12 @@ with the parts that are still uncut, until none is left. If this way fails, it p
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from functools import reduce
 from math import floor
 from operator import add
 from random import Random
 
+from framecalc.records import replace
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.bounds import most_shares

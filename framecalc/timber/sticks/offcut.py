@@ -7,8 +7,8 @@ must hold.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
+from framecalc.records import Mutable, Record, replace
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.column_lists import Column, PricedColumns, all_columns, columns_of
@@ -32,8 +32,7 @@ TRIES = 5
 """Lengths of off-cut that are tried in one bay."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OffCutPlan:
+class OffCutPlan(Record):
     """A plan, the longest stretch of a bay that it leaves, and the longest that these sticks can leave at all."""
 
     opened: tuple[OpenedStick, ...]
@@ -65,8 +64,7 @@ def gather_off_cut(
     return OffCutPlan(opened=search.opened, left_um=search.left_um, most_um=max(most_um, search.left_um))
 
 
-@dataclass(slots=True, kw_only=True)
-class _OffCutSearch:
+class _OffCutSearch(Mutable):
     """The sticks, the plan so far with the longest off-cut, and all columns where they are few."""
 
     whole_numbers: WholeNumbers

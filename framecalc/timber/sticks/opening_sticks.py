@@ -4,8 +4,8 @@ No search here proves anything; it only finds plans, quickly. How good they are,
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
+from framecalc.records import replace
 from framecalc.timber.sticks.packing import fill_snugly, without
 from framecalc.timber.sticks.purchases import Purchase
 from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, StickKind, WholeNumbers

@@ -5,9 +5,9 @@ All lengths are whole micrometres. Of parts of one length only the count matters
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from operator import add
 
+from framecalc.records import Mutable, field
 from framecalc.timber.sticks.whole_numbers import Pattern
 
 SNUG_STEPS, STEPS_A_TRY = 1000, 60_000
@@ -205,8 +205,7 @@ def _fill_in_turn(
     return None if any(left) else tuple(packed)
 
 
-@dataclass(slots=True, kw_only=True)
-class _Snug:
+class _Snug(Mutable):
     """A search for the fullest bay: the parts left, the best filling so far and the room it leaves."""
 
     lengths_um: Sequence[int]
@@ -256,8 +255,7 @@ class _Snug:
         return False
 
 
-@dataclass(slots=True, kw_only=True)
-class _Exact:
+class _Exact(Mutable):
     """A search for a place for every part: the room left in each bay, and the bay of each part placed."""
 
     lengths_um: Sequence[int]

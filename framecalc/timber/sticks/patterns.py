@@ -6,9 +6,9 @@ simply not cut.
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from itertools import accumulate
 
+from framecalc.records import Mutable, field
 from framecalc.timber.sticks.whole_numbers import Pattern, WholeNumbers
 
 MOST_PATTERNS, MOST_STEPS = 3000, 60_000
@@ -99,8 +99,7 @@ def richer_patterns(
     return search.found[-RICHEST:]
 
 
-@dataclass(slots=True, kw_only=True)
-class _Listing:
+class _Listing(Mutable):
     """A search for all maximal patterns, the longest parts first, as many as fit first."""
 
     lengths: Sequence[int]
@@ -141,8 +140,7 @@ class _Listing:
             self.deeper(kind + 1, room - times * length, bound, value + times * self.prices[kind])
 
 
-@dataclass(slots=True, kw_only=True)
-class _Pricing:
+class _Pricing(Mutable):
     """A search for a richer pattern: the kinds by price per length, what is taken, and the richest patterns so far."""
 
     kinds: Sequence[int]

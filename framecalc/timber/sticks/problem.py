@@ -17,6 +17,7 @@ from functools import lru_cache
 from math import radians, tan
 from typing import Any
 
+from framecalc.records import Record
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 
@@ -166,8 +167,7 @@ class StickProblem:
         return self.slope_mm if self.turned else 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bundle:
+class Bundle(Record):
     """Pieces that come from one clear stretch, in this order."""
 
     pieces: tuple[Piece, ...]

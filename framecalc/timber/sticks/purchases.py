@@ -8,11 +8,11 @@ from below by buying fractions of sticks.
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import accumulate
 
+from framecalc.records import Record
 from framecalc.timber.sticks.whole_numbers import StickKind
 
 MOST_STEPS = 20_000
@@ -22,16 +22,14 @@ Purchase = tuple[int, ...]
 """How many sticks of each kind."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shelf:
+class _Shelf(Record):
     """Sticks of one cost, in the order in which they are taken: what the first 0, 1, 2, … hold together."""
 
     cost: int
     held: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Rest:
+class _Rest(Record):
     """The shelves still to come, as fractions: what the best-value sticks hold and cost together."""
 
     held: tuple[int, ...]

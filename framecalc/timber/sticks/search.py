@@ -4,10 +4,10 @@ The result is a plan in whole numbers, the strongest certificate found, and whet
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import islice
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import Record, replace
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import SoFar, Watch
 from framecalc.timber.sticks.bounds import StickCertificate, certify_by_counting, certify_by_length, certify_prices
@@ -35,8 +35,7 @@ CHOOSE_S = 5.0
 """The time for choosing among patterns in whole numbers [s]."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FoundPlan:
+class FoundPlan(Record):
     """The best plan found, the cost that no plan beats, and whether every cheaper purchase is ruled out.
 
     `certificates` prove the least cost: no purchase that costs less covers all of them.
@@ -48,8 +47,7 @@ class FoundPlan:
     ruled_out: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _State:
+class _State(Record):
     """A search in progress, perhaps without a plan yet."""
 
     opened: tuple[OpenedStick, ...] | None

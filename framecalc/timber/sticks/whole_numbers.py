@@ -9,12 +9,12 @@ The *cost* of a stick is one whole number that puts money first and the number o
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from itertools import groupby
 from math import ceil, floor, gcd, lcm
 
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Bundle, StickProblem, Stock, Stretch, bundles_of, clear_stretches
 from framecalc.units import TOLERANCE_MM
 
@@ -24,16 +24,14 @@ Pattern = tuple[int, ...]
 """How many parts of each length one bay holds."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bay:
+class Bay(Record):
     """Equal clear stretches on every stick of one kind."""
 
     room_um: int
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickKind:
+class StickKind(Record):
     """Equal sticks: the cost of one, how many there are, its bays, and their stock in the problem."""
 
     cost: int
@@ -48,8 +46,7 @@ class StickKind:
         return tuple(bay.room_um for bay in self.bays for _ in range(bay.count))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WholeNumbers:
+class WholeNumbers(Record):
     """The problem in whole numbers, the longest parts first.
 
     `coin` is the money that one coin stands for. `by_money`: prices differ, and a coin costs `weight`, more than the
@@ -75,8 +72,7 @@ class WholeNumbers:
         return sum(length * count for length, count in zip(self.lengths_um, pattern, strict=True))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OpenedStick:
+class OpenedStick(Record):
     """One stick of a plan: its kind, and the pattern of each of its bays, in the order of `StickKind.rooms_um`."""
 
     kind: int

@@ -1,7 +1,5 @@
 """What is wrong with an artwork; every way out is applied and has to end the finding."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,6 +8,7 @@ from framecalc.artwork.findings import artwork_findings
 from framecalc.artwork.measuring import Measurements, Play, fit_artwork, play
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.quadrilateral import rectangle
+from framecalc.records import replace
 from framecalc.sizes.chain import TIGHT_CLEARANCE_MM
 
 TRUE = Measurements(

@@ -1,7 +1,5 @@
 """Six sizes out of one photo: a synthetic camera, a linear solve and a Monte Carlo run as oracles, refusals."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from camera import ACROSS_PX, CAMERA, SPANS, UP_PX, Points, Scene, marks_at, plain_scene, random_scene
@@ -11,6 +9,7 @@ from framecalc.artwork.photo_findings import photo_findings, tape_findings
 from framecalc.artwork.photo_sheet import KnownSheet, PhotoSheet, known_sheet
 from framecalc.artwork.photo_sizes import COVERAGE, LENS_RATIO, Camera, PhotoSizes, photo_sizes
 from framecalc.errors import ImpossibleArtwork, OutOfRange
+from framecalc.records import replace
 
 TRUE_A4 = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)
 A4 = known_sheet(PhotoSheet.A4)

@@ -1,12 +1,11 @@
 """Differences in words: sizes with their sign, texts before and after, frames added and taken out."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.client.difference import ClientFact, ClientFacts, differences, signed_length
+from framecalc.records import replace
 from framecalc.units import Step
 
 OUTSIDE = ClientFact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))

@@ -1,7 +1,6 @@
 """Closing four sides: against the closed form, a second solver, real polygons in Shapely, and simulation."""
 
 import random
-from dataclasses import replace
 from math import pi, radians, sin, sqrt, tan
 
 import pytest
@@ -20,6 +19,7 @@ from framecalc.corners.closing import (
 from framecalc.corners.cut_members import CutMember, members_from_the_saw
 from framecalc.corners.saw import total_error_deg
 from framecalc.errors import FrameCalcError
+from framecalc.records import replace
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
 WIDTH_MM = 40.0

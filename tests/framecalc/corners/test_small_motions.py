@@ -1,12 +1,12 @@
 """Small motions of a ring of members: moving all of them changes nothing, and the best motions keep what they won."""
 
 import random
-from dataclasses import replace
 from math import inf, pi, tan
 
 import pytest
 
 from framecalc.corners.small_motions import Ring, best_motions, gaps_and_steps
+from framecalc.records import replace
 
 TRUE = Ring(half_across_mm=250, half_up_mm=175, too_long_mm=(0, 0, 0, 0), wedges_rad=(0, 0, 0, 0), mitre_length_mm=56)
 

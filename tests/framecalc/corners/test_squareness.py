@@ -2,7 +2,6 @@
 
 import tomllib
 from cmath import phase
-from dataclasses import replace
 from math import cos, degrees, dist, radians, sin
 from pathlib import Path
 from typing import Any
@@ -22,6 +21,7 @@ from framecalc.corners.squareness import (
     squareness_findings,
 )
 from framecalc.errors import FrameCalcError
+from framecalc.records import replace
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/squareness.toml").read_text("utf-8"))["diagonal"]
 

@@ -1,6 +1,5 @@
 """Groups of frames: equal gaps or centres to 0.01 mm, nothing over anything, on their line, balanced."""
 
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -19,6 +18,7 @@ from framecalc.hanging.groups import (
     balanced_order,
     overlapping,
 )
+from framecalc.records import replace
 
 SIZES = st.lists(st.tuples(st.floats(80, 900), st.floats(80, 900)), min_size=1, max_size=9)
 

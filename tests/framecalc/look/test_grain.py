@@ -1,6 +1,5 @@
 """The grain: the same board each time, no heavier than it may be, and toned as the table of figures says."""
 
-from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
@@ -10,6 +9,7 @@ from PIL import Image, ImageChops, ImageDraw
 from framecalc.look.figure import Sawn, figure_of, sawn_as
 from framecalc.look.grain import Band, DrawnStretch, grain_of, mean_tint_ratio
 from framecalc.look.light import Facet
+from framecalc.records import replace
 
 LEVEL = (Facet(from_mm=0, to_mm=32, from_up_mm=20, to_up_mm=20),)
 OAK = DrawnStretch(

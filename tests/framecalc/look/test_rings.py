@@ -1,6 +1,5 @@
 """Rings: counted from the pith by their radii, wherever that wanders; a board scales with its wood and its face."""
 
-from dataclasses import replace
 from itertools import pairwise
 from math import hypot, tau
 from random import Random
@@ -11,6 +10,7 @@ from hypothesis import strategies as some
 
 from framecalc.look.figure import USUAL_FIGURE, Sawn
 from framecalc.look.rings import PithPlace, RingedBoard, Wave, board_of, wave
+from framecalc.records import replace
 
 PITH = PithPlace(across_mm=12, below_mm=30, taper_ratio=0, wander_across_mm=0, wander_below_mm=0)
 STILL = Wave(())

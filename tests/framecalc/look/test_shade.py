@@ -1,6 +1,5 @@
 """Light in numbers: a painted surface without sheen takes the lamp by its cosine and the sky by what is open."""
 
-from dataclasses import replace
 from math import atan2, cos, degrees, hypot, radians, sin, tan
 
 import pytest
@@ -19,6 +18,7 @@ from framecalc.look.light import (
     falling_on,
     stops_across,
 )
+from framecalc.records import replace
 
 PAINT = SeenFinish(deeper_ratio=0, saturation_ratio=1, sheen_ratio=0, sharpness_n=9, hides=True)
 INWARD = [(0.0, -1.0), (-1.0, 0.0), (0.0, 1.0), (1.0, 0.0)]

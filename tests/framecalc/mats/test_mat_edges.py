@@ -1,6 +1,5 @@
 """Mats half a millimetre to either side of every limit, and the numbers that their sentences tell."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -21,6 +20,7 @@ from framecalc.mats.polygon_mat import mat_in_polygon
 from framecalc.mats.seen import Laps, SeenImage, lap_findings, mat_cover_findings, seen_image, sheet_place_findings
 from framecalc.mats.windows import Window, arrange, gap_between_mm, place_freely, upper_mat
 from framecalc.mats.wished_mat import Image, MatWish, WindowArrangement, mat_around_images, mat_within
+from framecalc.records import replace
 
 SIDES = ("left", "right", "top", "bottom")
 MAT = Mat(

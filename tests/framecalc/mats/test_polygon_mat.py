@@ -1,6 +1,5 @@
 """The mat of a polygon: its window follows from its border, or from what was typed; what cannot be is refused."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -9,6 +8,7 @@ from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.mats.openings import Opening
 from framecalc.mats.polygon_mat import mat_in_polygon, one_window_finding
 from framecalc.mats.wished_mat import MatWish, floats
+from framecalc.records import replace
 
 WISH = MatWish(overlap_mm=3, border_mm=60, bottom_mm=80)
 

@@ -1,7 +1,5 @@
 """A mat as wished for: several images in every arrangement, floating sheets, borders as they stay in view."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
@@ -19,6 +17,7 @@ from framecalc.mats.wished_mat import (
     mat_within,
     scaled_images,
 )
+from framecalc.records import replace
 from framecalc.units import TOLERANCE_MM
 
 WISH = MatWish(overlap_mm=3, border_mm=60, bottom_mm=72, gap_mm=20)

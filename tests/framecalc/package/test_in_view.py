@@ -1,7 +1,5 @@
 """An image without a mat: what the lip and a fillet cover of it, against its polygon."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
@@ -11,6 +9,7 @@ from framecalc.findings import Finding
 from framecalc.mats.openings import Opening
 from framecalc.mats.seen import SeenImage
 from framecalc.package.in_view import covered_image_findings
+from framecalc.records import replace
 
 SHEET_MM = (300.0, 400.0)
 

@@ -1,7 +1,5 @@
 """The package half a millimetre to either side of its limits, and the numbers that its sentences tell."""
 
-from dataclasses import replace
-
 import pytest
 
 from framecalc.errors import ImpossibleSize, OutOfRange
@@ -12,6 +10,7 @@ from framecalc.package.growth import Growth, Room, growth_findings, hold_panel
 from framecalc.package.sag import Beam
 from framecalc.package.shelf import ready_made
 from framecalc.package.stiffening import Back, Stiffened, Stiffener, least_high_mm, stiffened, stiffened_findings
+from framecalc.records import replace
 from framecalc.wood.seasons import Air
 
 BOX = box_around(object_depth_mm=30, rabbet_across_mm=300, rabbet_up_mm=400, clearance_mm=2, wall_mm=8)

@@ -1,7 +1,5 @@
 """A retainer in the section of its member: it touches what it holds, stands on the land, and its screw is as sold."""
 
-from dataclasses import replace
-
 import pytest
 from shapely import box, unary_union
 
@@ -19,6 +17,7 @@ from framecalc.package.retainer_section import (
     retainer_parts,
 )
 from framecalc.package.retainers import PLATE_MM, Retainer, choose_retainer, hold_with
+from framecalc.records import replace
 
 AT = Foothold(land_mm=15, foot_mm=12, gap_mm=1.5, from_wall_mm=6, screw_mm=10)
 HELD = {

@@ -1,7 +1,5 @@
 """The sag of the bottom member, against a beam bent bit by bit, and against other ways to the second moment."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -21,6 +19,7 @@ from framecalc.package.sag import (
     plain_second_moment_mm4,
     sag_findings,
 )
+from framecalc.records import replace
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
 

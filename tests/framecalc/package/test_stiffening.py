@@ -1,7 +1,5 @@
 """Stiffeners of a bottom member: against beams solved by finite differences, and the least height that is enough."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
@@ -15,6 +13,7 @@ from framecalc.package.stiffening import (
     stiffened,
     stiffened_findings,
 )
+from framecalc.records import replace
 
 BEAM = Beam(
     span_mm=1300.0,

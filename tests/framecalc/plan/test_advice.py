@@ -1,11 +1,10 @@
 """Findings in words: the project's unit and trade words, paths of fields, ways out that hold."""
 
-from dataclasses import replace
-
 import pytest
 
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.plan.advice import FIELD_OF_ARGUMENT, advise
+from framecalc.records import replace
 from framecalc.units import Step
 from framecalc.words import Words
 

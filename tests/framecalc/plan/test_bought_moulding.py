@@ -1,6 +1,5 @@
 """A bought moulding through the whole plan: sizes, findings, timber, price, record; old files are milled here."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -22,6 +21,7 @@ from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote, read_project
+from framecalc.records import replace
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
 
 FOOT = {"name": "Ogee 40", "sale": "sticks by the foot", "price": "3", "stick_length": "10 ft"}

@@ -1,7 +1,6 @@
 """Costs: worked by hand, and the identities that every quote must keep."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
@@ -25,6 +24,7 @@ from framecalc.price.costs import (
     offer_findings,
     price_before_rounding,
 )
+from framecalc.records import replace
 
 ONE = (Decimal(1),)
 PLAIN = Terms(currency=Currency())

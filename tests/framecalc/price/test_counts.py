@@ -1,6 +1,5 @@
 """Counted quantities: by hand, and by the law that the shares of the batches are the whole."""
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import NET, Measure
+from framecalc.records import replace
 
 OAK = MaterialUse(
     pieces=3,

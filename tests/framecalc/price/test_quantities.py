@@ -1,6 +1,5 @@
 """How much a job takes: by hand, by definition of the units, and by laws."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -18,6 +17,7 @@ from framecalc.price.quantities import (
     quantity_of,
     sticks_for,
 )
+from framecalc.records import replace
 
 FRAME = Needs(
     count=1,

@@ -1,11 +1,11 @@
 """Findings on a section: when they are made, and that each way out does what it says."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from framecalc.findings import Finding, Severity
+from framecalc.records import replace
 from framecalc.section.findings import LEAST_LAND_MM, LEAST_LIP_MM, section_findings
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section

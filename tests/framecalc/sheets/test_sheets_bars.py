@@ -1,12 +1,12 @@
 """Bounds from bars: no filling is worth more than they say, they prove what areas do not, and a wrong one is caught."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from random import Random
 
 import pytest
 from sheet_jobs import ticks
 
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets.bars import bar_certificates
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, is_mirrored, least_price, simple_certificate

@@ -6,7 +6,6 @@
 import tomllib
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from pathlib import Path
@@ -21,6 +20,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
 
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets import bounds, packing
 from framecalc.sheets.answer import SheetLayout

@@ -1,4 +1,3 @@
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -6,6 +5,7 @@ import pytest
 from sheet_jobs import MOUNT_BOARD, asked
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout, OutOfRange
+from framecalc.records import replace
 from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem, size_to_cut
 
 

@@ -1,11 +1,11 @@
 """What a layout says of itself: one and several, proved or not, by how much; and the records it is made of."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from sheet_jobs import MOUNT_BOARD
 
+from framecalc.records import replace
 from framecalc.sheets.answer import CutSheet, LayoutProof, LeftOver, PlacedPart, Purchase, SheetLayout
 from framecalc.sheets.problem import Goal, StockSheet
 

@@ -1,13 +1,12 @@
 """The four ways into the size chain meet in the same frame."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.wished_mat import MatWish
+from framecalc.records import replace
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.from_one_stick import stick_round_mm
 from framecalc.sizes.starting_points import SizeWish, StartingPoint, settle

@@ -1,6 +1,5 @@
 """A kerf by its strip, warnings of a bed, parts taken apart, and copies laid out on beds."""
 
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -9,6 +8,7 @@ from shapely import Polygon
 from framecalc.errors import FrameCalcError, ImpossibleLayout, OutOfRange
 from framecalc.geometry.outline import Line, Outline, bounds, flatten
 from framecalc.plan.templates.nesting import nested
+from framecalc.records import replace
 from framecalc.templates.kerf_strip import KERFS_MM, PIECE_ACROSS_MM, PIECES, kerf_of_strip, kerf_strip
 from framecalc.templates.parts import parts_of, turned
 from framecalc.templates.shapes import box, disc

@@ -1,7 +1,6 @@
 """Boards: board feet, surface measure, prices, strips, rough sizes."""
 
 import tomllib
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -9,6 +8,7 @@ from typing import Any
 import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.records import replace
 from framecalc.timber.boards import (
     Allowances,
     Board,

@@ -1,13 +1,13 @@
 """Lists by machine: shopping, jointing, ripping, off-cuts."""
 
 from collections import Counter
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.errors import OutOfRange
+from framecalc.records import replace
 from framecalc.timber.boards import Board
 from framecalc.timber.lists import Fate, joint_list, off_cuts, rip_list, shopping_list, width_list
 from framecalc.timber.planing import rough_pieces

@@ -1,6 +1,5 @@
 """The rack: what is offered, what a job takes and brings back, and that it can be undone."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import count
 from random import Random
@@ -9,6 +8,7 @@ import pytest
 from cutting_jobs import cut, loose
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.records import replace
 from framecalc.timber.boards import Board, stock_of_board, timber_in
 from framecalc.timber.rack import (
     RackChange,

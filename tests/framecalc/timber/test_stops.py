@@ -1,12 +1,12 @@
 """The stop list: every length once, longest first, mates together; and the cautions at saw and planer."""
 
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.findings import Finding, Severity
+from framecalc.records import replace
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, place_round, short_edge_mm
 from framecalc.timber.stops import (
     FILLER,

@@ -1,12 +1,12 @@
 """Bow, twist and what thickness they leave, milled long or crosscut first."""
 
-from dataclasses import replace
 from math import sqrt
 
 import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.findings import Severity
+from framecalc.records import replace
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.thicknessing import (
     Order,

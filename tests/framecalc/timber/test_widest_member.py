@@ -1,12 +1,12 @@
 """The widest member that a board yields: it fits, and a hair wider does not."""
 
-from dataclasses import replace
 from itertools import product
 from math import floor, sqrt
 
 import pytest
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import replace
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.sticks.problem import Grain, Stretch
 from framecalc.timber.widest_member import FrameToCut, Saw, widest_member

@@ -1,7 +1,7 @@
 """Solver runs: asked for once, stoppable, remembered, never mistaken for another problem's answer."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 from secrets import token_hex
@@ -10,6 +10,7 @@ from threading import Event
 import pytest
 
 from framecalc.errors import ImpossibleSize
+from framecalc.records import replace
 from webapp.jobs.running import Job, Jobs, JobState
 
 

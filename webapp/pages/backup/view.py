@@ -4,7 +4,6 @@ All of it is for the shop's own computer alone: a paired tablet sees how old the
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryFile
 from typing import IO, Annotated
@@ -14,6 +13,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import StreamingResponse
 
+from framecalc.records import Record, field
 from framecalc.words import Words
 from webapp.data.backup import Backups, BackupState
 from webapp.data.errors import NotWritten, OnlyHere, StoreError
@@ -31,8 +31,7 @@ VIEW = router = APIRouter()
 CHUNK_BYTES = 1 << 20
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BackupShown:
+class BackupShown(Record):
     """What the page shows: where backups go, how old the last is, what was typed and refused, what of a zip."""
 
     state: BackupState

@@ -1,19 +1,18 @@
 """What came out beside the plan: each measurement of a frame, and what it does to the rest."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import sentence_of
+from framecalc.records import Record
 from framecalc.units import describe_length
 from framecalc.words import joined
 from webapp.live.days import written_when
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CameOutView:
+class CameOutView(Record):
     """One measurement: of which frame and piece, what was planned and what came out, and when."""
 
     frame_id: str

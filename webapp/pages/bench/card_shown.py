@@ -1,7 +1,6 @@
 """One setting of a card as it stands at the machine, and what is ticked on it."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -13,6 +12,7 @@ from framecalc.drawing.bench.stop import draw_stop
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.bench.timetable import duration_said
 from framecalc.project import Project
+from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
@@ -28,16 +28,14 @@ class NoSuchCard(StoreError):
     """The job has no card, or no setting, of this name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SettingLink:
+class SettingLink(Record):
     """A press to another setting: what stands there, and its address."""
 
     says: str
     address: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SettingInList:
+class SettingInList(Record):
     """A setting in the list beside the card."""
 
     number: int
@@ -47,15 +45,13 @@ class SettingInList:
     is_done: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormChoice:
+class FormChoice(Record):
     """A choice of the form: its value and its words."""
 
     value: str
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CardShown(OfOpened):
     """One setting of a card, as it stands at the machine."""
 

@@ -4,13 +4,13 @@ How high a setting stands on paper is estimated, on the high side: a browser lay
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from markupsafe import Markup
 
 from framecalc.bench.cards import Card, SectionState, Setting, StopState
 from framecalc.project import Project
+from framecalc.records import Record
 from webapp.live.addresses import BENCH
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.of_project import OfProject
@@ -29,8 +29,7 @@ FEW = 2
 """A card of more settings than a few is set smaller, with its lines in columns."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Set:
+class _Set(Record):
     """How a card is set: the letters of its large number and of the facts beside it, its lines and their columns, and
     how wide a small section is.
     """
@@ -48,8 +47,7 @@ _CLOSE = _Set(big_px=54, fact_px=26, row_px=23, columns=3, cell_letters=28, sect
 _WORDY_PX, _WORDY_FROM, _UNDER_PX, _LABEL_PX, _ROW_GAP_PX = 30, 13, 18, 14, 6
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SettingOnPaper:
+class SettingOnPaper(Record):
     """A setting with its small true sections; its sentences and its stop where they are not those of the one before."""
 
     setting: Setting
@@ -58,8 +56,7 @@ class SettingOnPaper:
     stop: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardLeaf:
+class CardLeaf(Record):
     """One leaf: a card, or its settings of that number of so many; how it is done stands on the first."""
 
     card: Card
@@ -78,8 +75,7 @@ class CardLeaf:
         return self.number == self.of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintShown(OfProject):
+class PrintShown(OfProject, Record):
     """Every card of a job, one a leaf."""
 
     project: Project

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import ClassVar
 from urllib.parse import urlencode
 
@@ -16,6 +15,7 @@ from framecalc.plan.timber.as_cut import cut_from
 from framecalc.plan.timber.cut_fits import CutFit, Misfit, misfits
 from framecalc.plan.timber.runs import runs_of
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.labels import label_of
 from framecalc.units import describe_length
@@ -31,8 +31,7 @@ from webapp.pages.bench.cards import cards_or_trouble
 from webapp.pages.bench.other_wood import sides_without_room
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardEntry:
+class CardEntry(Record):
     """A card in the list of cards: its title, its address, and how much of it is done."""
 
     title: str
@@ -42,16 +41,14 @@ class CardEntry:
     lines: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AgainView:
+class AgainView(Record):
     """A side that is cut again, in words, and its id."""
 
     id: str
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MisfitView:
+class MisfitView(Record):
     """A piece that is cut and does not fit now: that in words, whether it stops, and what can be done about it."""
 
     says: str
@@ -60,8 +57,7 @@ class MisfitView:
     ways_at: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueView:
+class GlueView(Record):
     """The glue-up on the bench: the glue and its times, when the last clamps come off, what stops it."""
 
     address: str
@@ -71,7 +67,6 @@ class GlueView:
     stops: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
 class BenchShown(LiveShown):
     """What the page of the bench shows."""
 

@@ -1,10 +1,9 @@
 """The buttons of the page: try another way, remove one."""
 
-from dataclasses import replace
-
 from framecalc.errors import FrameCalcError
 from framecalc.project import items_at, read_project, with_value
 from framecalc.project.choices import MOST_CHOICES
+from framecalc.records import replace
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed
 

@@ -1,7 +1,6 @@
 """What the page of the choices shows: each way in true scale beside the others, with its price."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import chain
 
 from markupsafe import Markup
@@ -12,6 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.money import money_text
 from framecalc.plan.client import materials_said
 from framecalc.project.choices import MOST_CHOICES, Choice
+from framecalc.records import Record
 from webapp.issue.issuing import WALL_PX, OfferedWay, offered_ways, picture_of
 from webapp.issue.pricing import job_of
 from webapp.live.addresses import CLIENT
@@ -24,8 +24,7 @@ DRAWN = 2
 """Frames of a way that are drawn, the first of the job: a picture takes up to 60 kB, and there may be 60 frames."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChoiceShown:
+class ChoiceShown(Record):
     """One way: its first frames and how many more there are, what it is made of, its price."""
 
     name: str
@@ -35,7 +34,6 @@ class ChoiceShown:
     price: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class ChoicesShown(LiveShown):
     """What the page shows; `refused` says why the ways cannot be drawn."""
 

@@ -4,7 +4,6 @@ import base64
 import re
 import secrets
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import cache
 
 from markupsafe import Markup
@@ -13,6 +12,7 @@ from framecalc.plan.choices import are_in
 from framecalc.plan.client import tells_weight
 from framecalc.project import Project
 from framecalc.project.fields import printable
+from framecalc.records import Record, replace
 from webapp.issue.approvals import LONGEST_NAME
 from webapp.issue.issued import Approval, ChangeAsked, NotReady, Share, Shelf, content_hash
 from webapp.issue.issuing import ShareWish, since_issued
@@ -32,8 +32,7 @@ DAYS = {"0": "Without an end", "7": "A week", "30": "A month", "90": "Three mont
 USUAL_DAYS = "30"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShareView:
+class ShareView(Record):
     """One link in the list; its secret is not shown."""
 
     share_id: str
@@ -78,8 +77,7 @@ def days_of(form: Typed) -> int:
     return int(form.texts["days"]) if form.texts.get("days") in DAYS else int(USUAL_DAYS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WishTyped:
+class WishTyped(Record):
     """What the form for a new link holds: the usual wish, or the one that was just refused."""
 
     for_whom: str = ""
@@ -102,8 +100,7 @@ def wish_typed(form: Typed) -> WishTyped:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answered:
+class Answered(Record):
     """What the form for an answer by mail holds, and why it was refused."""
 
     signs: str = ""
@@ -112,8 +109,7 @@ class Answered:
     refused: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OtherWay:
+class OtherWay(Record):
     """Another address that a new link may begin with, and whether this computer answers there."""
 
     link: str
@@ -121,8 +117,7 @@ class OtherWay:
     answers: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NewLink:
+class NewLink(Record):
     """A link just made: whether the network reaches it, whether its address answers, what else it may begin with."""
 
     link: str
@@ -138,8 +133,7 @@ class NewLink:
         return drawing(qr_svg(self.link)) if self.reaches else Markup()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharesShown(OfProject):
+class SharesShown(OfProject, Record):
     """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
     project: Project

@@ -1,12 +1,12 @@
 """The owner's client page: preview the client's view, make a link, download it as a file, revoke it."""
 
-from dataclasses import replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.choices import with_changes
+from framecalc.records import replace
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve_by_signs
 from webapp.issue.issued import NotReady, Share, Shelf
 from webapp.issue.issuing import issue

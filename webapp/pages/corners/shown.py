@@ -1,12 +1,12 @@
 """What the corners page shows beside its fields: the groups, the test cuts, the frames."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import CutMethod
 from framecalc.project.corners import Batch, Corner, Sides
+from framecalc.records import replace
 from framecalc.sizes.polygons import side_names
 from framecalc.sizes.shape import Shape
 from framecalc.tables.wood import tenon_thicknesses
@@ -28,7 +28,6 @@ SIX_AND_ROCK = ("across_top", "across_bottom", "up_left", "up_right", "rising", 
 """What is measured of a rectangle in the clamps."""
 
 
-@dataclass(frozen=True, kw_only=True)
 class CornersShown(GroupedShown):
     """What the corners page shows."""
 

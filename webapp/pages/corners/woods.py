@@ -1,7 +1,5 @@
 """What the page of woods shows: every wood of the table, how it moves, how far it would open this frame."""
 
-from dataclasses import dataclass
-
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap
@@ -30,7 +28,6 @@ HEADS = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
 class WoodsShown(FrameShown):
     """What the page of woods shows."""
 

@@ -5,7 +5,6 @@ of the room that they need; if even the smallest do not fit, the page says that 
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
 from math import ceil
@@ -14,6 +13,7 @@ from framecalc.drawing.lettering import text_across_mm
 from framecalc.money import money_text
 from framecalc.plan.client import client_facts
 from framecalc.plan.price.price import JobPrice
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.issue.issuing import sum_rows
 from webapp.issue.offer import PriceRow
@@ -43,8 +43,7 @@ LINE, BREAKS = 1.25, 1.1
 """The height of a line in letters, and what breaking between words takes beyond the bare length."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QuotedFrame:
+class QuotedFrame(Record):
     """One frame of a quote: name, materials, size, count, price of one and of all."""
 
     name: str
@@ -60,8 +59,7 @@ class QuotedFrame:
         return self.size, self.count, self.each, self.amount
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QuoteShown:
+class QuoteShown(Record):
     """What the printed quote shows; `fit` is the index of its letter size in `SIZES_PT`."""
 
     words: Words

@@ -1,7 +1,6 @@
 """What the costs page shows beside its fields: all of it as strings."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property, partial
 
@@ -13,6 +12,7 @@ from framecalc.plan.price.price import JobPrice
 from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import HOURS, Measure
 from framecalc.project import Item, Quote
+from framecalc.records import Record, replace
 from framecalc.words import day_said
 from webapp.issue.issuing import price_rows
 from webapp.issue.offer import PriceRow
@@ -26,8 +26,7 @@ from webapp.live.slots import FieldView, FieldViews
 from webapp.pages.costs.actions import NEW_ITEM, today
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineView:
+class LineView(Record):
     """One item as worked out: its amount, the sum behind it, the basis of its estimate, the age of its price.
 
     `listed` is what the price list says, where the price is from there or another; `past` what hours took in past jobs.
@@ -43,8 +42,7 @@ class LineView:
     past: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MouldingView:
+class MouldingView(Record):
     """One bought moulding: what it comes to, the sum behind it, and what that is estimated from or counted in.
 
     `listed` as in LineView.
@@ -57,8 +55,7 @@ class MouldingView:
     listed: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SummaryRow:
+class SummaryRow(Record):
     """One line of a summary."""
 
     label: str
@@ -66,8 +63,7 @@ class SummaryRow:
     is_total: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingWords:
+class FindingWords(Record):
     """A finding in words."""
 
     severity: Severity
@@ -76,8 +72,7 @@ class FindingWords:
     source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
-class CostsShown(LiveShown):
+class CostsShown(LiveShown, dict=True):
     """What the costs page shows; `job` is the priced job, or `refused` says why there is none."""
 
     quote: Quote

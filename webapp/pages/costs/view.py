@@ -1,9 +1,8 @@
 """The costs page of a project and the quote to print."""
 
-from dataclasses import replace
-
 from fastapi import APIRouter, Request, Response
 
+from framecalc.records import replace
 from webapp.live.addresses import QUOTE
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.live import ProjectPage

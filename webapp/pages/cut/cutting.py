@@ -12,6 +12,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
 from framecalc.project.timber import Stock
+from framecalc.records import Record
 from framecalc.timber.rack import RackChange, StickSection, StockSource, change_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import StickProblem
@@ -58,8 +59,7 @@ DrawnSticks: TypeAlias = tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], 
 """Drawings, each with the sticks that are cut so: their names, and the pieces of each."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CuttablePlan:
+class CuttablePlan(Record):
     """A plan that can be marked as cut."""
 
     opened: ProjectAtRevision
@@ -119,8 +119,7 @@ class CuttablePlan:
         return _Sources(project=self.opened.project, group=self.group)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Sources:
+class _Sources(Record):
     """Identifies each stick of a plan."""
 
     project: Project

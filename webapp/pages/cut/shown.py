@@ -1,11 +1,11 @@
 """What the pages of a cut show, before and after: sticks that leave the rack, off-cuts that come back, the plan."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.job_light import JobPage
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
 from framecalc.words import Words
@@ -23,8 +23,7 @@ NO_CHANGE = RackChange(taken=(), returned=())
 NOBODY: Claims = {}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MovedStick:
+class MovedStick(Record):
     """A stick that leaves the rack or comes back; `claims` are the other projects that count on it."""
 
     tag: str
@@ -34,8 +33,7 @@ class MovedStick:
     claims: tuple[Claim, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutShown(OfProject):
+class CutShown(OfProject, Record):
     """What marking a plan as cut changes; `refused` says why it is impossible, `shown` identifies the change shown.
 
     `before` is the day of the last cut, `after` the number of cuts so far. `changed` says what has changed since the
@@ -92,8 +90,7 @@ def _changed(desk: Desk, opened: ProjectAtRevision) -> str:
     return next((one.sentence for one in found if one.page is JobPage.CLIENT), "")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoPlanShown(OfProject):
+class NoPlanShown(OfProject, Record):
     """The page for a missing plan; `cut` is its record if it was cut, on a `day`."""
 
     project: Project
@@ -120,8 +117,7 @@ def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RecordShown:
+class RecordShown(Record):
     """The record of a cut; `undone` is the day of its undo, `said` why it cannot be undone."""
 
     words: Words

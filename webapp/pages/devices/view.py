@@ -1,11 +1,11 @@
 """The devices of the owner: the code that pairs one, the form for the code, the list of paired devices."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from fastapi import APIRouter, Request, Response
 from markupsafe import Markup
 
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.live.forms import Form, plain
 from webapp.live.render import drawing, render, see_other
@@ -56,8 +56,7 @@ def forget(request: Request, device_id: str) -> Response:
     return see_other(PAGE.path)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PairShown:
+class PairShown(Record):
     """The form that pairs a device: the typed code, and why it is refused."""
 
     code: str = ""
@@ -89,8 +88,7 @@ def pair(request: Request, form: Form) -> Response:
     return answer
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayShown:
+class WayShown(Record):
     """One address of this computer: its link, where it comes from, a QR code of its own."""
 
     name: str
@@ -99,8 +97,7 @@ class WayShown:
     qr: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DevicesShown:
+class DevicesShown(Record):
     """The paired devices; on the shop computer itself a code for one more, and where to type it."""
 
     devices: Sequence[Device]

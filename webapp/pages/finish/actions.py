@@ -1,7 +1,6 @@
 """The buttons of the page: minutes written down or removed, and what a step took handed to the costs."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from decimal import Decimal
 
 from framecalc.bench.hours import WorkStep, experience
@@ -12,6 +11,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import items_at, read_project, with_value
 from framecalc.project.document import Document
+from framecalc.records import replace
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed
 from webapp.live.hours import past_spells, read_minutes, size_of, with_spell

@@ -1,12 +1,12 @@
 """What the page shows: coats by the day, cautions, and the hours of this job beside those of past ones."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from framecalc.bench.hours import FEWEST_JOBS, FrameSize, Spell, WorkStep, experience
 from framecalc.plan.bench.finishing import FinishPlan
 from framecalc.plan.bench.timetable import duration_said
+from framecalc.records import Record
 from webapp.live.addresses import BENCH
 from webapp.live.answer import Answer
 from webapp.live.days import written_when
@@ -16,8 +16,7 @@ from webapp.live.shown import LiveShown
 from webapp.pages.finish.actions import MINUTES
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepHours:
+class StepHours(Record):
     """A step: what it took here for one frame, and in past jobs; `offers`: the costs can take that over."""
 
     step: str
@@ -26,8 +25,7 @@ class StepHours:
     offers: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpellView:
+class SpellView(Record):
     """Work that was written down."""
 
     id: str
@@ -36,7 +34,6 @@ class SpellView:
     when: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class FinishShown(LiveShown):
     """What the page shows."""
 

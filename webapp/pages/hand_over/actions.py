@@ -1,11 +1,10 @@
 """What the buttons of the page do: marks on the piece, by a button or by a tap; a dust cover."""
 
-from dataclasses import replace
-
 from framecalc.package.layers import LayerKind
 from framecalc.project import items_of, remove_item
 from framecalc.project.hand_over import MOST_MARKS
 from framecalc.project.usual_values import layer_from_shelf, step_text
+from framecalc.records import replace
 from webapp.live.actions import MOST_LAYERS, TAPPED_ACROSS, Edit, NotDone, carry_out, filling
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed

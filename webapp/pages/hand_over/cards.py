@@ -1,7 +1,6 @@
 """The pages to print: the receipt, the packing sheet, the hanging card for the client."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -27,7 +26,6 @@ from webapp.pages.hand_over.groups.intake import intake, kind_of, measured_of, o
 from webapp.pages.hand_over.groups.packing import steps_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedCard(FramePaper):
     """A page to print. Where `signed` people sign, each has a line; `marks` is the table of a receipt."""
 

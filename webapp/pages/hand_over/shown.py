@@ -1,11 +1,11 @@
 """What the page shows beside its fields: the groups, the piece to tap on, the last time."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.project.hand_over import ConditionMark
+from framecalc.records import Record, replace
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, LEAVES, WALL
 from webapp.live.answer import FrameAnswer
@@ -16,8 +16,7 @@ from webapp.live.straight_photo import photo_of
 from webapp.pages.hand_over.groups import GROUPS, AnswerGroup, HandOverContext, groups_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkSpot:
+class MarkSpot(Record):
     """A mark on the picture that is tapped: its number and its place, in pixels of the page."""
 
     number: str
@@ -26,8 +25,7 @@ class MarkSpot:
     base: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TapPicture:
+class TapPicture(Record):
     """The photo of the piece, to be tapped: its address, its size in pixels of the page, its marks."""
 
     href: str
@@ -36,7 +34,6 @@ class TapPicture:
     spots: tuple[MarkSpot, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
 class HandOverShown(GroupedShown):
     """What the page shows. Without a photo marks are typed by their places."""
 

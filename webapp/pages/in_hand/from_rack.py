@@ -1,13 +1,13 @@
 """Sticks and boards of the rack to try: sticks of the member's section, boards that yield a strip of it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.profiles import milled_of, mills_alike, states_a_section
 from framecalc.plan.timber.stock import allowances_of
 from framecalc.project import read_project, with_value
+from framecalc.records import Record, replace
 from framecalc.timber.boards import rough_size, strips_across
 from framecalc.timber.rack import StickSection, of_section
 from framecalc.units import TOLERANCE_MM
@@ -25,8 +25,7 @@ SIZES = ("reach.length", "reach.width", "reach.count", "reach.defect_from", "rea
 """What is typed of a stick in hand, and gives way to the one that is taken."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OnRack:
+class OnRack(Record):
     """A stick or board to try, and the value of its button."""
 
     tag: str

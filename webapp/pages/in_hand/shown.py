@@ -1,7 +1,6 @@
 """What the page of a stick or board in hand shows: the frontier, the largest frames, the project's own, the widest."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar
 
@@ -11,6 +10,7 @@ from framecalc.drawing.timber.frames_from_a_stick import draw_frames_from_a_stic
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, FramesFromAStick, Largest
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from framecalc.words import capitalised
@@ -22,8 +22,7 @@ from webapp.live.shown import LiveShown
 from webapp.pages.in_hand.from_rack import OnRack, on_rack
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpotView:
+class SpotView(Record):
     """One frame of the project: its number in the drawing, whether it can be made."""
 
     number: int
@@ -33,8 +32,7 @@ class SpotView:
     fits: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InHandView:
+class InHandView(Record):
     """The answer; `refused` says why there is none.
 
     `shape` is that of the largest frame that is drawn.
@@ -50,7 +48,6 @@ class InHandView:
     refused: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
 class InHandShown(LiveShown):
     """What the page shows."""
 

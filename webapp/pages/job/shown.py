@@ -1,7 +1,6 @@
 """What the job page shows: its frames side by side, whom it is for and when, and the way through it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
@@ -11,6 +10,7 @@ from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_fr
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.way_words import days_left_said, woods_said
+from framecalc.records import Record
 from framecalc.words import day_said
 from webapp.live.addresses import SETTING_OUT
 from webapp.live.answer import Answer
@@ -20,8 +20,7 @@ from webapp.live.shown import LiveShown
 from webapp.live.way import WayView, way_view
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrontView:
+class FrontView(Record):
     """One frame as it stands in the row: its small front, if it can be worked out, and its outside size."""
 
     name: str
@@ -31,8 +30,7 @@ class FrontView:
     count: int
 
 
-@dataclass(frozen=True, kw_only=True)
-class JobShown(LiveShown):
+class JobShown(LiveShown, dict=True):
     """What the job page shows. `due` is the day in the words of the shop, `due_in` how far off it is."""
 
     way: WayView

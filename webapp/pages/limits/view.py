@@ -1,12 +1,12 @@
 """The limits of a project, as its fields state them, and those of the shop, each from the place that holds it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import groupby
 
 from fastapi import APIRouter, Request, Response
 
 from framecalc.project.stated import FieldLimit, field_limits
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.backup import DAYS, MONTHS, WEEKS
 from webapp.data.decoding import MOST_KEPT_PX, PIXEL_LIMIT
@@ -43,8 +43,7 @@ SHOP: tuple[tuple[str, str], ...] = (
 """What the shop has room for, each in words."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LimitsShown:
+class LimitsShown(Record):
     """What the page shows: the limits of each part of a project, and those of the shop."""
 
     parts: tuple[tuple[str, tuple[FieldLimit, ...]], ...]

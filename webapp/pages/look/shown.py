@@ -1,7 +1,6 @@
 """What the look page shows beside its fields: the client's drawings, the photo with its marks, what it implies."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -14,6 +13,7 @@ from framecalc.geometry.perspective import FocalLength, implied_ratio, proportio
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.project import Photo
+from framecalc.records import Record
 from webapp.data.photos import are_placed, corners_of
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import PHOTO, PHOTO_TO
@@ -27,16 +27,14 @@ from webapp.pages.look.fields import MARKS
 UNPLACED = "Put the four marks on the corners of the artwork; then its proportion is compared with the tape's."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LookPanel:
+class LookPanel(Record):
     """A drawing on the page, and the lines under it."""
 
     svg: Markup
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkView:
+class MarkView(Record):
     """One mark on the photo: its name, its label, its place, and the fields of its place."""
 
     name: str
@@ -45,8 +43,7 @@ class MarkView:
     down: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoView:
+class PhotoView(Record):
     """The photo with its marks, in its own pixels."""
 
     href: str
@@ -58,7 +55,6 @@ class PhotoView:
     tapped_across: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class LookShown(FrameShown):
     """What the look page shows.
 

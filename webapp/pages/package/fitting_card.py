@@ -1,7 +1,6 @@
 """What the fitting card shows: a page to print."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -21,7 +20,6 @@ from webapp.pages.package.groups.layers import weight_words
 from webapp.pages.package.groups.retainers import retainers
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class FittingCard(FramePaper):
     """What the fitting card shows."""
 

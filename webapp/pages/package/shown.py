@@ -1,7 +1,6 @@
 """What the package page shows beside its fields: the groups, the layers and windows, the shelf."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.artwork.measuring import ArtworkKind
@@ -11,6 +10,7 @@ from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, layers_of
 from framecalc.project import Frame
 from framecalc.project.package import Layer, Picture
+from framecalc.records import replace
 from webapp.live.addresses import DRAWING_FILE, PACKAGE, mat_templates_at
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
@@ -19,7 +19,6 @@ from webapp.live.grouped_page import GroupedShown
 from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
 
 
-@dataclass(frozen=True, kw_only=True)
 class PackageShown(GroupedShown):
     """What the package page shows."""
 

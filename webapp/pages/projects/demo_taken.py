@@ -7,7 +7,6 @@ itself stays a plain project, and prices are of the day.
 import json
 from collections.abc import Iterable
 from copy import deepcopy
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from io import BytesIO
@@ -20,6 +19,7 @@ from framecalc.plan.price.items import missing_items
 from framecalc.project import items_at, part_of, project_document, read_project, text_at
 from framecalc.project.document import Document
 from framecalc.project.price import Quote
+from framecalc.records import Record
 from webapp.data.errors import NotWritten
 from webapp.data.photos import CleanPhoto, put_beside
 from webapp.issue.issued import Shelf
@@ -36,8 +36,7 @@ RIM_PX = 24
 OPEN_DAYS = 30
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DemoExtras:
+class DemoExtras(Record):
     """What goes with a demo: whom it is for, pictures by frame, what things cost, and how much of them it takes."""
 
     client: str

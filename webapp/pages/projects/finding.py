@@ -1,11 +1,11 @@
 """Which projects the list shows, and in which order: found by typing, late ones first, so many a page."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from itertools import groupby
 
+from framecalc.records import Record
 from webapp.data.summaries import Summary
 
 A_PAGE = 20
@@ -27,8 +27,7 @@ class Due(StrEnum):
 _PLACES = {due: place for place, due in enumerate(Due)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PageOfList:
+class PageOfList(Record):
     """One page of the list: its parts, and which page of how many it is. `found` counts the projects of all pages."""
 
     parts: tuple[tuple[Due, tuple[Summary, ...]], ...]

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date
 
 from markupsafe import Markup
@@ -16,6 +15,7 @@ from framecalc.plan.way import State
 from framecalc.plan.way_words import days_left_said
 from framecalc.project import read_project
 from framecalc.project.document import Document
+from framecalc.records import Record
 from framecalc.words import Words, day_said, joined, typed
 from webapp.data.errors import StoreError
 from webapp.data.summaries import Summary
@@ -28,8 +28,7 @@ MOST_FRONTS = 4
 """As many fronts of a project stand in the list."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProjectEntry:
+class ProjectEntry(Record):
     """One project in the list: what it is, when it is due, and what comes next.
 
     `about` says who it is for, how many frames it has and of which wood.
@@ -51,8 +50,7 @@ class ProjectEntry:
     more_fronts: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DemoEntry:
+class DemoEntry(Record):
     """One demo project on offer."""
 
     name: str

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
@@ -12,6 +11,7 @@ from framecalc.project.form import Field
 from framecalc.project.label import Control, named
 from framecalc.project.model import UNITS
 from framecalc.project.usual_values import FirstNumbers, beginning
+from framecalc.records import Record, field, replace
 from framecalc.units import Comma, Unit, parse_length
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
@@ -39,8 +39,7 @@ _LENGTHS = ("across", "up", "face_width")
 _WHOLE = re.compile(r"[\d\s.,]+")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Newcomer:
+class Newcomer(Record):
     """The form of a new project as it was sent: its texts, a sentence for each not taken, the document if all are.
 
     `asks_inches`: the numbers are taken for inches that were typed under millimetres.

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
 from typing import Annotated
@@ -13,6 +12,7 @@ from fastapi import APIRouter, Depends, Request, Response
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text, text_at
 from framecalc.project.form import Field
+from framecalc.records import Record, field, replace
 from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.data.backup import BackupState
@@ -55,8 +55,7 @@ def projects(request: Request, desk: AtDesk, deleted: str = "", find: str = "", 
     return _answered(request, replace(_listed(request, desk, wanted), deleted=deleted))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ListWanted:
+class ListWanted(Record):
     """What is to be listed: projects that have all the words, and which page of them."""
 
     find: str = ""
@@ -137,8 +136,7 @@ def restore(desk: AtDesk, project_id: str) -> Response:
     return see_other(PAGE.path, anchor=f"project-{project_id}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProjectsShown:
+class ProjectsShown(Record):
     """Everything the list of projects shows.
 
     `pasted` is a project that was pasted, `refused` why it cannot be taken in; `rename` has for a project the name that

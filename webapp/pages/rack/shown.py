@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TypeAlias
 
@@ -10,6 +9,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.look.tones import wood_tone
 from framecalc.project.document import Document
 from framecalc.project.form import fields_of
+from framecalc.records import Record, replace
 from framecalc.units import Step, Unit
 from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
@@ -43,8 +43,7 @@ CUTS_SHOWN, AWAY_SHOWN = 12, 5
 """How many of the last cuts are listed at once, and how many sticks that were taken away."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackStickView:
+class RackStickView(Record):
     """One stick of the list; `share` is its length to the longest of the rack, in hundredths.
 
     `claims` are the projects that count on it.
@@ -60,8 +59,7 @@ class RackStickView:
     claims: tuple[Claim, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodView:
+class WoodView(Record):
     """The sticks of one wood, and its colour."""
 
     wood: str
@@ -69,8 +67,7 @@ class WoodView:
     sticks: tuple[RackStickView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutLine:
+class CutLine(Record):
     """One cut as it is listed."""
 
     id: str
@@ -81,8 +78,7 @@ class CutLine:
     is_undone: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackShown:
+class RackShown(Record):
     """Everything the rack page shows.
 
     `changes` is the id of the stick in the form and `called` its tag, both blank for a new one; `put_on` is the tag of
@@ -138,8 +134,7 @@ def rack_shown(desk: Desk, draft: StickDraft, *, changes: str = "", like: str = 
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DamagedRack:
+class DamagedRack(Record):
     """What is said of a rack that cannot be read; `count` sticks stood there before its last change."""
 
     words: Words

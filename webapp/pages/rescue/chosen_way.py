@@ -2,20 +2,19 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from framecalc.bench.rescue import Rescue
 from framecalc.errors import FrameCalcError
 from framecalc.project import items_at, with_value
 from framecalc.project.bench import MOST_AGAIN
 from framecalc.project.document import Document
+from framecalc.records import Record
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.other_wood import again_document
 from webapp.pages.rescue.wish import RescueWish, ways_for, wish_in
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChosenWay:
+class ChosenWay(Record):
     """A way that is still left, and what was typed."""
 
     wish: RescueWish

@@ -1,11 +1,10 @@
 """What the page shows: what is typed, and the ways that are left, each with its cost."""
 
-from dataclasses import dataclass
-
 from framecalc.bench.rescue import Rescue, Trouble
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length, format_length
 from webapp.live.addresses import BENCH, RESCUE
@@ -15,8 +14,7 @@ from webapp.live.of_project import OfOpened
 from webapp.pages.rescue.wish import RescueWish, ways_for
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RescueWay:
+class RescueWay(Record):
     """One way: what to do and its cost; `number` is that of its button, 0 where nothing changes in the plan."""
 
     number: int
@@ -24,7 +22,6 @@ class RescueWay:
     cost: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class RescueShown(OfOpened):
     """What the page shows."""
 

@@ -1,19 +1,18 @@
 """What is typed on the page, and the ways that the plan leaves: shown, and carried out by one of them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from framecalc.bench.rescue import Rescue, Trouble
 from framecalc.errors import OutOfRange
 from framecalc.plan.bench.rescue import RescuePlan
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import parse_length
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.other_wood import spares_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RescueWish:
+class RescueWish(Record):
     """What was typed on the page."""
 
     frame_id: str

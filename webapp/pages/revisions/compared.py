@@ -1,7 +1,6 @@
 """Two revisions of a project side by side: what differs in the words of the pages, and the drawings of both."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 
 from markupsafe import Markup
@@ -10,6 +9,7 @@ from framecalc.drawing.registry import draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import read_project
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.revisions import Revision
 from webapp.live.addresses import PROJECT, REVISIONS
@@ -24,8 +24,7 @@ MOST_FRAMES = 6
 DRAWINGS = ("front", "section")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComparedRevision:
+class ComparedRevision(Record):
     """One of the two revisions; `wrong` says why it is no project that can be drawn here."""
 
     number: int
@@ -34,16 +33,14 @@ class ComparedRevision:
     wrong: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnFrame:
+class DrawnFrame(Record):
     """One frame that is drawn differently, in both revisions; nothing where one has no such frame or drawing."""
 
     name: str
     pairs: tuple[tuple[Markup, Markup], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComparedShown:
+class ComparedShown(Record):
     """What the page shows."""
 
     called: str

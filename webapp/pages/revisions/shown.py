@@ -1,7 +1,6 @@
 """The revisions of a project as they are listed: when, what was done, what changed."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from framecalc.errors import FrameCalcError
@@ -9,6 +8,7 @@ from framecalc.project import project_document, read_project
 from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
+from framecalc.records import Record
 from framecalc.words import Words, say
 from webapp.data.revisions import Revision
 from webapp.live.addresses import PROJECT, REVISIONS
@@ -26,8 +26,7 @@ STEPS = {
 MOST_CHANGES = 4
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RevisionLine:
+class RevisionLine(Record):
     """One revision in the list; `wrong` says why it is no project that can be gone on with."""
 
     number: int
@@ -40,8 +39,7 @@ class RevisionLine:
     origin: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RevisionsShown:
+class RevisionsShown(Record):
     """What the page of revisions shows. The newest one, the head, need not be a project that can be read here.
 
     `named_wrong` is the number of a revision whose new name was refused, with what was typed and why.
@@ -124,8 +122,7 @@ def filled(document: Document) -> tuple[Document, str]:
         return {}, error.sentence
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Changes:
+class _Changes(Record):
     """Two documents, and how their fields are called."""
 
     before: Document

@@ -1,15 +1,13 @@
 """What the page shows on which the history of a project is thinned."""
 
-from dataclasses import dataclass
-
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.thinning import KEPT_DAYS
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.desk import Desk
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ThinningShown:
+class ThinningShown(Record):
     """The rule, and how many revisions it would remove of how many."""
 
     called: str

@@ -6,7 +6,6 @@ It is there while a field is at fault, too; what follows from a plan is then lef
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property, lru_cache
 from typing import TypeAlias
@@ -16,6 +15,7 @@ from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import depth_for_package_mm, is_bought, is_tray, layers_of, mat_of
 from framecalc.project import Frame
+from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length
 from framecalc.words import joined, typed, uncapitalised
@@ -62,8 +62,7 @@ FaultAt: TypeAlias = tuple[str, Severity]
 """A path within the frame, and how bad it is there."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SummaryPiece:
+class SummaryPiece(Record):
     """A part of a line: words, or a value, which may be only assumed."""
 
     text: str
@@ -71,8 +70,7 @@ class SummaryPiece:
     is_assumed: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardSummary:
+class CardSummary(Record):
     """The line of one card. `fault` says which field stands in the way; `assumed` counts the values to confirm."""
 
     name: str

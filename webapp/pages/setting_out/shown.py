@@ -5,7 +5,6 @@ Templates take these records as they are; nothing is computed or formatted there
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import ClassVar
 
@@ -21,6 +20,7 @@ from framecalc.plan.figures import Figure
 from framecalc.plan.inputs import UNDER_A_LIP
 from framecalc.project import Frame, part_of
 from framecalc.project.package import Layer
+from framecalc.records import Record
 from framecalc.units import MM_PER_INCH, Unit
 from webapp.data.shop import differences
 from webapp.live.addresses import PACKAGE
@@ -38,8 +38,7 @@ LOOK_BACK = 60
 """How many revisions are looked through for the last one that can be drawn."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BigSize:
+class BigSize(Record):
     """One of the main sizes: its label, its figures, and a word under them."""
 
     label: str
@@ -48,8 +47,7 @@ class BigSize:
     is_list: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizeRow:
+class SizeRow(Record):
     """One line of the sizes table."""
 
     label: str
@@ -58,8 +56,7 @@ class SizeRow:
     direction: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawingPanel:
+class DrawingPanel(Record):
     """One drawing on the page."""
 
     name: str
@@ -67,8 +64,7 @@ class DrawingPanel:
     svg: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Button:
+class Button(Record):
     """A way out: the value of the button, the field to fill, its text, and the words on the button."""
 
     do: str
@@ -77,8 +73,7 @@ class Button:
     says: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingView:
+class FindingView(Record):
     """A finding as listed."""
 
     severity: Severity
@@ -173,8 +168,7 @@ def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
-class SettingOutParts(FrameShown):
+class SettingOutParts(FrameShown, dict=True):
     """What the parts of the page show that change while a person types.
 
     `kept` names the state of the sizes and drawings, if it is not the typed one.
@@ -202,7 +196,6 @@ class SettingOutParts(FrameShown):
         return tuple(findings_of(self.answer))
 
 
-@dataclass(frozen=True, kw_only=True)
 class SettingOutShown(SettingOutParts):
     """What the whole page shows: the parts, the layers, where the shop profile differs."""
 

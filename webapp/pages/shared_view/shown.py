@@ -1,13 +1,13 @@
 """What a client's page shows, as strings, from the issued record alone: no plan, no project."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 
 from markupsafe import Markup
 
 from framecalc.client.difference import ClientFact
 from framecalc.look.tones import is_dark
+from framecalc.records import Record, replace
 from framecalc.words import Words, day_said, say
 from webapp.issue.issued import Approval, Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
@@ -27,8 +27,7 @@ LONG_LEAF = 400
 COUNTS = ("", "", "Two", "Three", "Four", "Five", "Six")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class Picture(Record):
     """One picture of a frame: the anchor of its tab, what the tab says, what kind it is, a line under it."""
 
     anchor: str
@@ -38,8 +37,7 @@ class Picture:
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameView:
+class FrameView(Record):
     """One frame as shown, on the colour of its wall."""
 
     name: str
@@ -52,8 +50,7 @@ class FrameView:
     price: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChoiceView:
+class ChoiceView(Record):
     """One of the choices: its pictures side by side, what it is made of, its sizes, what it costs."""
 
     id: str
@@ -64,8 +61,7 @@ class ChoiceView:
     is_estimate: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AskedView:
+class AskedView(Record):
     """A change that was asked for."""
 
     name: str
@@ -73,8 +69,7 @@ class AskedView:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClientShown:
+class ClientShown(Record):
     """What a client's page shows of an issued record; before the answer most of it is blank.
 
     `since` lists the changes since the approval; `refused` says why an answer is refused, `asks` whether it asked for

@@ -4,11 +4,11 @@ Nothing imported here can write, except what the client answers; `tests/webapp/t
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, Response
 
+from framecalc.records import Record, replace
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve, ask_for_change, note_opened
 from webapp.issue.issued import NoSuchShare, Share, Shelf
 from webapp.issue.newer import since_shown
@@ -115,8 +115,7 @@ def _shown(request: Request, shown: ClientShown, status: int = 200) -> Response:
     return _answered(request, PAGE.template, shown, status)
 
 
-@dataclass(frozen=True, slots=True)
-class UnknownLink:
+class UnknownLink(Record, kw_only=False):
     """The page for an address that opens nothing."""
 
     says: str

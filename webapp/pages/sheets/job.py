@@ -2,12 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from framecalc.findings import Rounding
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sheets.answer import LeftOver, SheetLayout
 from framecalc.units import format_length
 from framecalc.words import joined, typed
@@ -16,8 +16,7 @@ from webapp.live.answers import first_few
 from webapp.pages.sheets.lists import money_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetsOfJob:
+class SheetsOfJob(Record):
     """What to buy, to take and what is left, each in a line. `is_estimate`: some material has no stock typed."""
 
     buy: str

@@ -1,13 +1,13 @@
 """A sheet layout on the page: each different sheet once, with its count, drawing, cuts and faults."""
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass, replace
 from itertools import groupby
 
 from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
+from framecalc.records import Record, replace
 from framecalc.sheets.answer import CutSheet, SheetLayout
 from framecalc.words import say
 from webapp.data.errors import StoreError
@@ -29,8 +29,7 @@ class NoSuchLayout(StoreError):
     """There is no layout, or no list, of this name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetView:
+class SheetView(Record):
     """Sheets cut alike: the number of the first, their cuts and faults; a drawing if the page has room."""
 
     number: int
@@ -40,8 +39,7 @@ class SheetView:
     svg: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutView:
+class LayoutView(Record):
     """A layout on the page, which has room for the drawings of some of its sheets."""
 
     verdict: str

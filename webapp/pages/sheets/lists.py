@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from decimal import Decimal
 
 from framecalc.errors import ImpossibleSize
@@ -16,6 +15,7 @@ from framecalc.plan.sheets.covers import covers_of, cut_covers
 from framecalc.plan.sheets.parts import PolygonPart
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
@@ -82,8 +82,7 @@ def _plain(name: str, columns: tuple[str, ...], cells: Sequence[tuple[str, ...]]
     return JobList(name=name, title=TITLES[name], columns=columns, rows=rows, tickable=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetLister:
+class SheetLister(Record):
     """Writes the lists of one material in the unit of its project."""
 
     project: Project

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import ClassVar
 
@@ -11,6 +10,7 @@ from framecalc.plan import Plan
 from framecalc.plan.job_light import obstacles_of_covers
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
@@ -34,8 +34,7 @@ from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialView:
+class MaterialView(Record):
     """One material: its parts, what of them fits no sheet, the progress of its search, and the layout."""
 
     number: int
@@ -52,8 +51,7 @@ class MaterialView:
     cautions: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
-class SheetsShown(ListsShown):
+class SheetsShown(ListsShown, dict=True):
     """What the sheets page shows."""
 
     materials: tuple[StockOfMaterial, ...]
@@ -182,7 +180,6 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
     return [*found, *_cover_lists(plan, name)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SheetShown(OfOpened):
     """One sheet of a layout on a page of its own: its drawing and its cuts."""
 
@@ -229,7 +226,6 @@ def sheet_shown(desk: Desk, opened: ProjectAtRevision, group: int, number: int) 
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialShown(OfOpened):
     """Every sheet of a material by its name, each with a page of its own."""
 

@@ -1,12 +1,12 @@
 """The stock of the sheets page: the sheets for each layer name, the sheets for none, and the ways of cutting."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
 from framecalc.project.sheets import StockSheet
+from framecalc.records import Record
 from framecalc.sheets.materials import SheetCutting, name_as_sold
 from webapp.live.answer import Answer
 from webapp.pages.sheets.actions import NEW_NAMES, sold_for
@@ -14,8 +14,7 @@ from webapp.pages.sheets.fields import layer_names
 from webapp.pages.sheets.says import stock_words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetStockView:
+class SheetStockView(Record):
     """One entry of the stock in its fold: its id, and one line about it."""
 
     id: str
@@ -24,8 +23,7 @@ class SheetStockView:
     is_open: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockOfMaterial:
+class StockOfMaterial(Record):
     """The stock for layers of one name. `sold` are sizes to add with one press: the button's value and words.
 
     `evidence` says how far these sizes can be relied on.

@@ -1,10 +1,10 @@
 """The sheets page of a project: stock, ways of cutting, layouts, lists to tick off, sheets to print."""
 
 import re
-from dataclasses import replace
 
 from fastapi import APIRouter, Request, Response
 
+from framecalc.records import replace
 from webapp.live.addresses import SHEETS
 from webapp.live.answer import answer_to
 from webapp.live.desk import AtDesk

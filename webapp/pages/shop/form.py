@@ -1,7 +1,6 @@
 """The form of the shop profile: its fields, and what its buttons do."""
 
 from copy import deepcopy
-from dataclasses import dataclass, replace
 
 from framecalc.bench.cutters import CutterKind
 from framecalc.bench.finishing import Finish
@@ -13,6 +12,7 @@ from framecalc.project.document import Document
 from framecalc.project.form import Field, fields_of, fields_under
 from framecalc.project.own_times import MOST_OWN, OwnFinish, OwnGlue
 from framecalc.project.price import MOST_ITEMS
+from framecalc.records import Record, replace
 from framecalc.units import Unit
 from webapp.data.cutters import MOST_CUTTERS, OwnCutter
 from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
@@ -43,8 +43,7 @@ CLEARANCE_FIELDS = {f"clearances.{kind}": field for kind, field in fields_of(Cle
 """The shop's own clearances, by their path."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopField:
+class ShopField(Record):
     """One field as it is shown."""
 
     path: str

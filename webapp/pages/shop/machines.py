@@ -1,13 +1,13 @@
 """The files by which machines are checked: the leaf of a printer, the strip of a laser."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.dxf import template_dxf
 from framecalc.drawing.templates.laser import laser_svg
 from framecalc.drawing.templates.pdf import printer_leaf_pdf
 from framecalc.drawing.templates.tiles import PAPER_WORDS, paper_called
+from framecalc.records import Record
 from framecalc.templates.kerf_strip import kerf_strip
 from webapp.data.machines import Laser, Printer
 from webapp.data.shop import ShopProfile
@@ -15,8 +15,7 @@ from webapp.live.addresses import PRINTER_CHECK
 from webapp.live.papers import NoSuchDrawing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrinterShown:
+class PrinterShown(Record):
     """One printer: its id and name, what its measures come to, and its leaves."""
 
     id: str
@@ -26,8 +25,7 @@ class PrinterShown:
     proof_at: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StripKind:
+class StripKind(Record):
     """A kind of file of the kerf strip."""
 
     media_type: str

@@ -1,10 +1,10 @@
 """What the page of the shop profile shows: its fields, its lists, its machines; or that its file is damaged."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from framecalc.project import items_at
 from framecalc.project.document import ReadDocument
+from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.machines import Laser, LaserMaterial
 from webapp.data.shop import ShopProfile
@@ -15,8 +15,7 @@ from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views
 from webapp.pages.shop.machines import PrinterShown, printer_shown
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DamagedShop:
+class DamagedShop(Record):
     """What is said of a profile that cannot be read; `has_before` says whether the one before it can be."""
 
     words: Words
@@ -24,8 +23,7 @@ class DamagedShop:
     has_before: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopShown:
+class ShopShown(Record):
     """Everything the page of the shop profile shows."""
 
     words: Words

@@ -1,7 +1,6 @@
 """What the page shows beside its fields: the photo with its marks, the six sizes, what makes them doubtful."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from framecalc.artwork.photo_findings import ASIDE_INCH_MM, ASIDE_MM, photo_findings
@@ -13,6 +12,7 @@ from framecalc.plan.sizing import FIELDS, camera_of, doubt_text, marks_of, sheet
 from framecalc.project import Artwork
 from framecalc.project.form import parts_of
 from framecalc.project.sizing import Sizing
+from framecalc.records import Record
 from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.data.photo_parts import PART_SHOWN_PX
 from webapp.live.actions import TAPPED_ACROSS
@@ -31,8 +31,7 @@ _CAUSES = {
 """What a doubt comes from, and what to do."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SizingMarkView:
+class SizingMarkView(Record):
     """One mark: its name, its words, its place, blank until it is put, and how it was put."""
 
     name: str
@@ -43,8 +42,7 @@ class SizingMarkView:
     close_at: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarksView:
+class MarksView(Record):
     """The photo with its marks, in its own pixels; `outlines` are the sheet's and the artwork's, by their names."""
 
     href: str
@@ -57,8 +55,7 @@ class MarksView:
     tapped_across: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoSizeRow:
+class PhotoSizeRow(Record):
     """One size out of the photo, how far off it may be, what is typed, and whether the two contradict each other.
 
     `is_taped`: it was typed, is no longer assumed, and is another one: the photo's does not take its place by itself.
@@ -73,7 +70,6 @@ class PhotoSizeRow:
     is_taped: bool
 
 
-@dataclass(frozen=True, kw_only=True)
 class SizingShown(FrameShown):
     """What the page shows. `refused` says why the marks tell nothing; `lines` how the photo was taken."""
 
@@ -120,8 +116,7 @@ class SizingShown(FrameShown):
         return {"project_id": self.answer.project_id, "frame_id": self.frame.id}
 
 
-@dataclass(frozen=True, kw_only=True)
-class CloseShown:
+class CloseShown(Record):
     """A piece of the photo, enlarged, to put one mark on."""
 
     frame_name: str

@@ -1,13 +1,12 @@
 """Sizes out of a photograph: the photo beside a sheet of known size, its marks, and what they tell."""
 
-from dataclasses import dataclass
-
 from fastapi import APIRouter, Request, Response
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.pdf import photo_sheet_pdf
 from framecalc.drawing.templates.tiles import PAPER_WORDS, paper_called
 from framecalc.project import Project
+from framecalc.records import Record
 from webapp.data.photo_parts import part_of_photo
 from webapp.data.photos import NoSuchPhoto, Photos, clean_photo
 from webapp.live.addresses import PHOTO_PART, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
@@ -28,8 +27,7 @@ KEEP = "private, max-age=86400"
 """A piece of a photo whose address says everything that it is made from does not change."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobAround:
+class JobAround(Record):
     """The job around the page of one mark."""
 
     project: Project

@@ -1,7 +1,6 @@
 """The files of templates: what each kind is called, those that were chosen in one zip, or on leaves in one PDF."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import groupby
 
 from markupsafe import Markup
@@ -16,6 +15,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.nesting import nested
 from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
+from framecalc.records import Record, field
 from framecalc.templates.parts import alike_once
 from framecalc.templates.template import CutFrom, Template, TemplateStep
 from framecalc.templates.warnings import NO_BED, Bed
@@ -29,8 +29,7 @@ class NoSuchTemplate(StoreError):
     """The frame has no template of this name, or no file of this kind."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class Wish(Record):
     """What the files are made for: the laser with its kerfs, strokes and bed, and the printer with its paper.
 
     `kerfs` are those of the materials that have one of their own.
@@ -48,8 +47,7 @@ class Wish:
         return self.kerfs.get(template.cut_from, self.kerf_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class Choice(Record):
     """Which templates are wanted: of a step of the work, of a frame, and those that are picked; blanks are all."""
 
     step: TemplateStep | None = None
@@ -65,8 +63,7 @@ class Choice:
 EVERY_ONE = Choice()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FileKind:
+class FileKind(Record):
     """One kind of file: what it is called, how its name ends, and what writes it."""
 
     label: str

@@ -1,11 +1,11 @@
 """What the address of a page of templates asks for, as typed, beside what the shop says of its machines."""
 
-from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.tiles import PAPER_WORDS, Paper, paper_called
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.templates.template import TemplateStep
 from framecalc.units import parse_length
 from webapp.data.machines import Printer
@@ -17,8 +17,7 @@ NO_PRINTER = "none"
 """Any printer, of which nothing is known."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TemplatesQuery:
+class TemplatesQuery(Record):
     """What is asked for, as typed; blanks are what the shop says, and all templates."""
 
     kerf: str = ""

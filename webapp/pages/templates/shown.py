@@ -1,7 +1,6 @@
 """What the page of templates shows: each template of each frame, with its files."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import partial
 
 from markupsafe import Markup
@@ -16,6 +15,7 @@ from framecalc.findings import Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.templates.templates import templates_of
 from framecalc.project import Project
+from framecalc.records import Record, replace
 from framecalc.templates.template import CutFrom, Template, TemplateStep
 from framecalc.templates.warnings import warnings_of
 from framecalc.units import Unit, describe_length, describe_size, whole_steps_mm
@@ -39,16 +39,14 @@ OF_PLAN_MOST = 6
 """So many frames are shown at once; of more, one at a time."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TemplateFile:
+class TemplateFile(Record):
     """One file to download."""
 
     label: str
     address: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TemplateShown:
+class TemplateShown(Record):
     """One template: what it is, its small drawing, its files, what to heed, and why some files cannot be made."""
 
     pick: str
@@ -64,8 +62,7 @@ class TemplateShown:
     refusals: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameTemplatesShown:
+class FrameTemplatesShown(Record):
     """The templates of one frame, or why it has none."""
 
     frame_id: str
@@ -74,8 +71,7 @@ class FrameTemplatesShown:
     refusals: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TemplatesShown(OfProject):
+class TemplatesShown(OfProject, Record):
     """Everything that the page shows; `wrong` says why what is typed cannot be taken.
 
     `every_at` is where the files of all frames are where the page shows one of many.
@@ -108,8 +104,7 @@ class TemplatesShown(OfProject):
         return f"{printer} · {paper} · {'no kerf' if kerf == 'none' else f'kerf {kerf}'}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeavesShown(OfProject):
+class LeavesShown(OfProject, Record):
     """What the page for printing shows: leaves, each a little smaller than the paper, drawn as they are sent."""
 
     project: Project

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from framecalc.errors import quoted
@@ -11,6 +10,7 @@ from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.as_cut import group_as_cut, plan_as_cut
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.timber.lists import Fate, OffCut
 from framecalc.timber.sticks.answer import CutStick, ProofStatus
 from framecalc.units import describe_size
@@ -20,8 +20,7 @@ from webapp.live.answers import first_few, plural
 from webapp.pages.timber.says import left_over_words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobShopping:
+class JobShopping(Record):
     """What to buy for the whole job, what to take from stock at hand, what is left, and lines under these."""
 
     buy: str
@@ -30,8 +29,7 @@ class JobShopping:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bought:
+class _Bought(Record):
     """Sticks or boards to get of one entry of the stock."""
 
     name: str

@@ -1,13 +1,13 @@
 """What the lists of a cutting plan share: their names in the order of the work, their lines, their lengths in words."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.findings import Finding
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length
 from webapp.live.lists import JobList, ListRow
@@ -41,8 +41,7 @@ TABS = (
 """The lists that the page shows together."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class ListMaker:
+class ListMaker(Record, dict=True):
     """Makes the lists of one plan in the unit of its project."""
 
     project: Project

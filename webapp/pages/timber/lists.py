@@ -1,7 +1,6 @@
 """The lists of a cutting plan, in the order of the work: buy, the machines, test, cut, dry fit, off-cuts."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
 from itertools import groupby
@@ -54,8 +53,7 @@ _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Lister(MachineLister):
+class Lister(MachineLister, dict=True):
     """Writes the lists of one plan in the unit of its project; `elsewhere` are sides that are cut from other wood."""
 
     elsewhere: frozenset[PieceKey] = frozenset()

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from framecalc.plan.timber.profiles import Milled
 from framecalc.timber.lists import JointLine, RipLine
@@ -32,7 +31,6 @@ _MIXED = "Strips that serve frames with other rabbets: cut them apart first, bet
 """What stands over a list. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, kw_only=True)
 class MachineLister(ListMaker):
     """Writes the lists of one plan up to the saw that cuts the pieces."""
 

@@ -1,12 +1,12 @@
 """The rack beside a project: sticks that suit it, stock that is gone or claimed by others, plans already cut."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from framecalc.errors import quoted
 from framecalc.project import Project, items_at, set_value
 from framecalc.project.document import Document
 from framecalc.project.timber import Stock
+from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
@@ -21,24 +21,21 @@ TAKE_OUT = "rack-out"
 """What a button asks for that takes entries out of the stock, by their ids."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SharedSticks:
+class SharedSticks(Record):
     """Sticks of the stock that the same other projects count on."""
 
     tags: tuple[str, ...]
     claims: tuple[Claim, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutLink:
+class CutLink(Record):
     """A cut of one plan: its id, and its day."""
 
     id: str
     day: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackBeside:
+class RackBeside(Record):
     """What the timber page shows of the rack; `trouble` if it cannot be read.
 
     `cuts` are by the hash of the problem; `earlier` are cuts of plans no longer on the page. `is_cut`: all plans on the

@@ -1,7 +1,6 @@
 """Sticks of the rack to offer to a project: those that suit its members, how they would be cut, who counts on them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 
 from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.group import TimberGroup
@@ -11,6 +10,7 @@ from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
 from framecalc.project.document import Document
 from framecalc.project.timber import Stock
+from framecalc.records import Record, replace
 from framecalc.timber.rack import RackStick, StickSection, of_section
 from framecalc.units import Unit
 from webapp.data.rack_file import RackEntry, RackFile
@@ -31,8 +31,7 @@ TAKE = "rack-take"
 """What a button asks for that takes sticks over from the rack, by their ids."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OfferedStick:
+class OfferedStick(Record):
     """One suitable stick: its tag, length and use, and who counts on it; `take` is the value of its button."""
 
     tag: str
@@ -42,8 +41,7 @@ class OfferedStick:
     claims: tuple[Claim, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RackOffer:
+class RackOffer(Record):
     """Sticks of one wood and profile that suit some members, and are not in the stock of the project yet.
 
     `first` are shown at once, `more` in a fold. `takes` are the buttons that add several, with their values: only

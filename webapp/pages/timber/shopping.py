@@ -1,7 +1,6 @@
 """The shopping list of a whole job: everything to buy, what each is paid for, and where its price is from."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from hashlib import sha256
 from itertools import groupby
@@ -12,6 +11,7 @@ from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.price.shopping import ToBuy, to_buy
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.units import describe_length
 from framecalc.words import Words, capitalised, day_said, say
 from webapp.issue.pricing import laid_out, price_of
@@ -36,8 +36,7 @@ def shopping_lists(desk: Desk, project: Project) -> NamedLists:
     return tuple(_Lister(project=project, currency=currency_of(project, terms=job.quote.terms)).all(found))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Lister:
+class _Lister(Record):
     """Writes the lines in the unit, the words and the money of a job."""
 
     project: Project

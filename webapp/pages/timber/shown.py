@@ -1,7 +1,6 @@
 """What the timber page shows: the stock, the pieces to cut, and for each plan its lists, drawings and proof."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from typing import ClassVar
 
@@ -18,6 +17,7 @@ from framecalc.plan.advice import Advice
 from framecalc.plan.package.stiffener_words import stiffeners_said
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
+from framecalc.records import Record, replace
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
@@ -71,8 +71,7 @@ class NoSuchList(StoreError):
     """There is no list, or no sheet, of this name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SticksAlike:
+class SticksAlike(Record):
     """Sticks cut alike: their drawing, lying and standing, and the pieces of each in order."""
 
     svg: Markup
@@ -80,8 +79,7 @@ class SticksAlike:
     sticks: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanView:
+class PlanView(Record):
     """A cutting plan on the page; `papers` with the number of sheets of each."""
 
     verdict: str
@@ -95,8 +93,7 @@ class PlanView:
     cautions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimberGroupView:
+class TimberGroupView(Record):
     """The members of one section: the pieces, the findings, the progress of the search, and the plan."""
 
     number: int
@@ -117,8 +114,7 @@ class TimberGroupView:
     plan: PlanView | None
 
 
-@dataclass(frozen=True, kw_only=True)
-class TimberShown(ListsShown):
+class TimberShown(ListsShown, dict=True):
     """What the timber page shows."""
 
     stock: tuple[TimberStockView, ...]

@@ -1,15 +1,14 @@
 """The stock of the timber page: each entry in its fold."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from framecalc.project.timber import Stock
+from framecalc.records import Record
 from framecalc.words import joined
 from webapp.live.answer import Answer
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimberStockView:
+class TimberStockView(Record):
     """One entry of the stock in its fold: its id, one line about it, whether it is a board, its defects.
 
     `is_open`: the fold is open; `is_crooked`: so is the fold for bow and twist.

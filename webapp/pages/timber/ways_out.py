@@ -5,7 +5,6 @@ A way is offered when it puts an end to the stop: each is tried on a copy of the
 
 from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
 from decimal import Decimal
 
 from framecalc.errors import FrameCalcError
@@ -15,6 +14,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.project import Project, items_at, part_of, read_project, set_value
 from framecalc.project.document import Document
 from framecalc.project.timber import Stock
+from framecalc.records import Record
 from framecalc.timber.boards import Board, PricedBy, price_of_board
 from framecalc.timber.thicknessing import layers_to_glue, reachable_thickness_mm
 from framecalc.units import format_length
@@ -23,8 +23,7 @@ from webapp.live.desk import new_id
 TOO_THIN = "thicknessing.too-thin"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayButton:
+class WayButton(Record):
     """A button that ends a stop: its value, and what it says."""
 
     do: str

@@ -1,10 +1,10 @@
 """The buttons of the timetable: a glue-up begun now, or at a time of today, and one that was not begun after all."""
 
-from dataclasses import replace
 from datetime import datetime
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
+from framecalc.records import replace
 from webapp.live.desk import Desk
 from webapp.live.forms import Draft, Typed
 from webapp.live.glued import with_begun, without_begun

@@ -1,7 +1,6 @@
 """What the timetable shows: when the last clamps come off and why not sooner, the days, and every frame in its turn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from typing import ClassVar
 
@@ -13,6 +12,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.timetable import GluePlan, GlueStep, conclusion, days_of, duration_said, time_said
 from framecalc.project import Project
+from framecalc.records import Record
 from framecalc.words import day_said
 from webapp.live.addresses import BENCH
 from webapp.live.answer import Answer
@@ -30,8 +30,7 @@ CLAMPS_OFF_MIN = 5
 """How long taking clamps off stands in a calendar."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameTurn:
+class FrameTurn(Record):
     """One frame in its turn; `rings` and `frees` are when its alarms ring, by the clock of the shop."""
 
     number: int
@@ -44,7 +43,6 @@ class FrameTurn:
     frees: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class TimetableShown(LiveShown):
     """What the timetable shows; `refused` says why there is none."""
 

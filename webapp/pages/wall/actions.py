@@ -1,7 +1,5 @@
 """What the buttons of the wall page do: things on the wall, the order of the frames, places of their own, ways out."""
 
-from dataclasses import replace
-
 from framecalc.drawing.wall.group import wall_drawing
 from framecalc.hanging.groups import Arrangement, WallLine
 from framecalc.hanging.placing import Lines, put
@@ -11,6 +9,7 @@ from framecalc.plan import Plan
 from framecalc.project import items_at, items_of, read_project, remove_item, set_value, text_at
 from framecalc.project.usual_values import step_text
 from framecalc.project.wall import MOST_THINGS
+from framecalc.records import replace
 from framecalc.units import Unit, parse_length
 from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out, exact_text, filling
 from webapp.live.desk import Desk, new_id

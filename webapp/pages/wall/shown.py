@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.drawing.sheet import usual_paper
@@ -15,6 +14,7 @@ from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.strips import ROWS
 from framecalc.project.wall import Wall, WallThing
+from framecalc.records import Record, replace
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, TEMPLATES, WALL
 from webapp.live.answer import FrameAnswer
@@ -24,8 +24,7 @@ from webapp.live.grouped_page import GroupedShown
 from webapp.pages.wall.groups import GROUPS, AnswerGroup, WallContext, groups_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TapWall:
+class TapWall(Record):
     """The wall as a picture to tap: its address, its size in pixels of the page."""
 
     href: str
@@ -33,7 +32,6 @@ class TapWall:
     up: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class WallShown(GroupedShown):
     """What the wall page shows."""
 

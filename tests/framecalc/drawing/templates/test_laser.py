@@ -3,7 +3,6 @@
 import io
 import re
 import xml.etree.ElementTree as ET
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -16,6 +15,7 @@ from framecalc.drawing.templates.operations import MOST_KERF_MM
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Outline, flatten
 from framecalc.plan.templates.templates import templates_of
+from framecalc.records import replace
 from framecalc.templates.shapes import box, disc
 from framecalc.templates.template import Side, Template, TemplateStep, Word
 

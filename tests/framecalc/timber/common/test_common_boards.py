@@ -1,6 +1,5 @@
 """Common boards against an exhaustive search, and what the independent check finds."""
 
-from dataclasses import replace
 from decimal import Decimal
 from random import Random
 from time import monotonic
@@ -8,6 +7,7 @@ from time import monotonic
 import pytest
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing

@@ -1,6 +1,5 @@
 """Begun sticks: what was cut stays, what is left of them is wood for the rest, and the rest is solved like any job."""
 
-from dataclasses import replace
 from decimal import Decimal
 from random import Random
 
@@ -8,6 +7,7 @@ import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece, ProofStatus, StickPlan
 from framecalc.timber.sticks.begun import (
     BegunStick,

@@ -1,13 +1,13 @@
 """The independent check finds what is wrong with a plan: each fault is made on purpose."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
 from cutting_jobs import cut, frame_of
 
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import CutStretch, ProofStatus, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch

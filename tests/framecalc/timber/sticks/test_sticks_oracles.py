@@ -1,6 +1,5 @@
 """Small random jobs against two oracles that share nothing with the search: exhaustive trial, and SciPy's milp."""
 
-from dataclasses import replace
 from decimal import Decimal
 from math import inf, sqrt
 from random import Random
@@ -11,6 +10,7 @@ from cutting_jobs import cut, random_job
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from framecalc.errors import ImpossibleTimber
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from tests.benchmarks.stick_classes import problem_of, triplets

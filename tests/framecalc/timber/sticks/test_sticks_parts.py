@@ -1,7 +1,6 @@
 """The parts of the search by themselves, each against plain listing; and the search in a thread of its own."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from itertools import product
 from random import Random
@@ -11,6 +10,7 @@ from time import monotonic
 import pytest
 from cutting_jobs import frame_of, loose, random_job
 
+from framecalc.records import replace
 from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch, start_watch
 from framecalc.timber.sticks.answer import StickPlan

@@ -2,7 +2,6 @@
 
 import tomllib
 from collections import Counter
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -14,6 +13,7 @@ import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.errors import FrameCalcError, ImpossibleTimber, OutOfRange
+from framecalc.records import replace
 from framecalc.search.watch import SoFar, Watch, start_watch
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.sticks.answer import ProofStatus

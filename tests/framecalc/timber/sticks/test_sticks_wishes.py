@@ -1,6 +1,5 @@
 """Grain round the frame, mates, turned pieces, defects, boards of several strips, and the longest off-cut."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import permutations, product
 from math import cos, pi, sqrt, tan
@@ -8,6 +7,7 @@ from math import cos, pi, sqrt, tan
 import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.problem import Grain, Piece, Purpose, StickProblem, Stock, Stretch, clear_stretches
 

@@ -1,7 +1,6 @@
 """The context of the groups of the corners page; it writes errors, gaps and shims."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -13,6 +12,7 @@ from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.corners.corners import corner_field
+from framecalc.records import Record
 from framecalc.units import Unit, describe_gap, describe_length
 from webapp.live.answers import AnswerGroup, Big, Table, degrees, plural
 from webapp.live.render import drawing
@@ -33,8 +33,7 @@ __all__ = [
 DERIVED = "Derived by geometry."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornersContext:
+class CornersContext(Record):
     """The plan, and the settings of the saw known from other frames of the shop."""
 
     plan: FramePlan

@@ -1,18 +1,17 @@
 """What the groups are worked out from, and how they write sizes and masses."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import Advice
 from framecalc.project.hand_over import HandOver
+from framecalc.records import Record
 from framecalc.units import Unit, describe_length, format_length
 from framecalc.weights import mass_text
 
 
-@dataclass(frozen=True, kw_only=True)
-class HandOverContext:
+class HandOverContext(Record):
     """The plan of the frame and that of its job, the name of the shop, the photo of the piece."""
 
     plan: FramePlan

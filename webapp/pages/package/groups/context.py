@@ -1,7 +1,6 @@
 """What the groups of the package page are worked out from, and how they write sizes, masses and sources."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -11,13 +10,13 @@ from framecalc.findings import Finding, Rounding
 from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
+from framecalc.records import Record
 from framecalc.units import Unit, describe_length, format_length
 from framecalc.weights import mass_text
 from webapp.live.render import drawing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PackageContext:
+class PackageContext(Record):
     """The plan of the frame."""
 
     plan: FramePlan

@@ -1,7 +1,6 @@
 """What the groups of the wall page are worked out from, and how they write sizes, masses and findings."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
 from markupsafe import Markup
@@ -12,13 +11,13 @@ from framecalc.findings import Finding, Rounding
 from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import Advice, advise
+from framecalc.records import Record
 from framecalc.units import Unit, describe_length, format_length
 from framecalc.weights import mass_text
 from webapp.live.render import drawing
 
 
-@dataclass(frozen=True, kw_only=True)
-class WallContext:
+class WallContext(Record, dict=True):
     """The plan of the frame, and that of its job."""
 
     plan: FramePlan

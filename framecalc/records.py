@@ -1,0 +1,48 @@
+"""Records: small frozen values with named fields, made quickly.
+
+They are structs of msgspec: a class of them is made some forty times as fast as a frozen dataclass, one of them eight
+times, and they are hashed and compared faster; there are hundreds of classes, and a plan makes thousands of values.
+Dataclasses are left where pydantic reads and writes them: what is typed, and the answers that files hold.
+"""
+
+import dataclasses
+from typing import TYPE_CHECKING, ClassVar, dataclass_transform
+
+from msgspec import Struct, StructMeta, field, structs
+
+__all__ = ["Mutable", "Record", "field", "replace"]
+
+if TYPE_CHECKING:
+    from dataclasses import replace  # the type checker knows the fields of a dataclass, not those of a struct
+else:
+
+    def replace(record: object, **changes: object) -> object:
+        """A record, or a dataclass, with some fields changed."""
+        change = structs.replace if isinstance(record, Struct) else dataclasses.replace
+        return change(record, **changes)
+
+
+class RecordType(StructMeta):
+    """The type of a class of records: frozen, with keyword-only fields, unless the class says otherwise.
+
+    `dict=True` where it keeps cached properties, `eq=False` where each is equal to itself only.
+    """
+
+    def __new__(
+        cls, name: str, bases: tuple[type, ...], body: dict[str, object], *, kw_only: bool = True, **more: bool
+    ) -> "RecordType":
+        """Make the class."""
+        return super().__new__(cls, name, bases, body, kw_only=kw_only, **more)  # type: ignore[arg-type]
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))
+class Record(Struct, frozen=True, metaclass=RecordType):
+    """A value with named fields that never changes, equal to any of its class with equal fields."""
+
+    if TYPE_CHECKING:
+        __dataclass_fields__: ClassVar[dict[str, dataclasses.Field[object]]]
+
+
+@dataclass_transform(kw_only_default=True, field_specifiers=(field,))
+class Mutable(Struct, metaclass=RecordType):
+    """What a search keeps while it goes on: its fields change."""
