@@ -104,7 +104,7 @@ def to_price(amount: Decimal, *, step: PriceStep, rounds_up: bool, currency: Cur
     """
     unit = currency.coin if step is PriceStep.COIN else max(Decimal(step.value), currency.coin)
     exact = to_coin(amount, currency=currency) if rounds_up else amount
-    steps = (exact / unit).quantize(Decimal(1), rounding=ROUND_UP if rounds_up else ROUND_HALF_UP)
+    steps = (exact / unit).to_integral_value(rounding=ROUND_UP if rounds_up else ROUND_HALF_UP)
     return (steps * unit).quantize(currency.coin)
 
 
@@ -167,7 +167,7 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
     """
     if amount < 0:
         return tuple(-share for share in share_out(-amount, weights=weights, currency=currency))
-    even = weights if any(weights) else [Decimal(1)] * len(weights)
+    even = weights if any(weights) else [currency.coin] * len(weights)
     exact = [amount * weight / sum(even) for weight in even]
     shares = [share.quantize(currency.coin, rounding=ROUND_DOWN) for share in exact]
     coins = int((amount - sum(shares)) / currency.coin)
@@ -191,20 +191,20 @@ def _without_groups(text: str, typed: str) -> str:
         text = re.sub("[ '’\u00a0\u202f]", "", text)
     points, commas = text.count("."), text.count(",")
     if points and commas:
-        grouping = "," if text.rindex(".") > text.rindex(",") else "."
-        return text.replace(grouping, "") if _groups_well(text, grouping) else text
+        grouping, decimal = sorted(".,", key=text.rindex)
+        return text.replace(grouping, "") if _groups_well(text.rpartition(decimal)[0], grouping) else text
     if points + commas == 1 and re.fullmatch(r"[1-9]\d{0,2},\d{3}", text):
         thousand, decimal = text.replace(",", ""), text.replace(",", ".")
         raise UnreadableNumber(f"“{typed}” can be read two ways: type {thousand} or {decimal}")
     if points + commas > 1:
         sign = "." if points else ","
-        return text.replace(sign, "") if re.fullmatch(rf"\d{{1,3}}(?:\{sign}\d{{3}})+", text) else text
+        return text.replace(sign, "") if _groups_well(text, sign) else text
     return text
 
 
-def _groups_well(text: str, sign: str) -> bool:
-    whole = re.split("[.,]", text.rsplit("." if sign == "," else ",", 1)[0])
-    return 1 <= len(whole[0]) <= 3 and all(len(group) == 3 for group in whole[1:])
+def _groups_well(whole: str, sign: str) -> bool:
+    """Whether a sign stands between thousands."""
+    return re.fullmatch(rf"\d{{1,3}}(?:\{sign}\d{{3}})+", whole) is not None
 
 
 def _require_in_range(number: Decimal, typed: str) -> None:

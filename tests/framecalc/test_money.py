@@ -59,7 +59,10 @@ def test_a_number_is_read_as_it_is_typed(typed: str, value: str) -> None:
 
 @pytest.mark.parametrize(
     "typed",
-    ["", "  ", "twelve", "1e3", "-5", "1_000", "12.5.6", "1,23,456", "1,234.5,6", "٣", "nan", "inf", "0x10", "$", "."],
+    [
+        *("", "  ", "twelve", "1e3", "-5", "1_000", "12.5.6", "1,23,456", "1,234.5,6", "1,23.50", "1234,567.5"),
+        *(",123.5", "1.23,50", "٣", "nan", "inf", "0x10", "$", "."),
+    ],
 )
 def test_what_is_no_number_is_refused_in_words(typed: str) -> None:
     with pytest.raises(UnreadableNumber, match=r"such as 12\.50"):
@@ -75,6 +78,11 @@ def test_a_doubtful_comma_is_asked_back() -> None:
 def test_what_no_shop_needs_is_refused(typed: str) -> None:
     with pytest.raises(OutOfRange, match=r"^Enter "):
         parse_number(typed)
+
+
+@pytest.mark.parametrize("typed", ["10000000", "0.123456"])
+def test_the_most_and_the_finest_is_read(typed: str) -> None:
+    assert parse_number(typed) == Decimal(typed)
 
 
 @given(st.text(max_size=30))
@@ -149,3 +157,9 @@ def test_no_weight_at_all_shares_alike() -> None:
 def test_nothing_weighs_nothing_takes_nothing() -> None:
     shares = share_out(Decimal("0.01"), weights=[Decimal(0), Decimal(5)], currency=DOLLAR)
     assert shares == (Decimal("0.00"), Decimal("0.01"))
+
+
+def test_the_coins_left_over_go_to_who_lost_most() -> None:
+    """Source: by hand: of ten coins the quotas are 4.16, 3.38 and 2.46, and one coin is left over."""
+    shares = share_out(Decimal(10), weights=[Decimal(one) for one in (416, 338, 246)], currency=YEN)
+    assert shares == (4, 3, 3)

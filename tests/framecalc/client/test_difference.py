@@ -49,6 +49,12 @@ def test_what_is_new_and_what_has_gone_is_said() -> None:
     assert said([bare], [OAK]) == ("mat: ivory",)
 
 
+def test_sizes_that_became_words_are_said_as_words() -> None:
+    words = replace(OAK, facts=(replace(OUTSIDE, text="as the panel", lengths=()), MAT))
+    assert said([OAK], [words]) == ("outside: 13 × 17 in → as the panel",)
+    assert said([words], [OAK]) == ("outside: as the panel → 13 × 17 in",)
+
+
 def test_with_several_frames_each_is_named() -> None:
     assert said([OAK, ASH], [OAK, wider(ASH, 1)]) == ("Ash: outside width +1 mm",)
     assert said([OAK], [OAK, ASH]) == ("Ash: added",)
