@@ -116,6 +116,7 @@ def package_flats_mm(measured_mm: float, *, given: PolygonMeasurement, sides: in
     >>> package_flats_mm(303, given=PolygonMeasurement.RABBET_FLATS, sides=8, clearance_mm=3)
     300
     """
+    require_between(FEWEST_SIDES, MOST_SIDES, sides=sides)
     if given is PolygonMeasurement.PACKAGE_SIDE:
         return flats_of_side_mm(measured_mm, sides=sides)
     if given is PolygonMeasurement.PACKAGE_HEIGHT:
