@@ -133,7 +133,7 @@ def _play_findings(play: Play, clearance_mm: tuple[float, float], *, is_tray: bo
     left_mm = min(play.across_mm, play.up_mm)
     if not min(clearance_mm) >= TIGHT_CLEARANCE_MM - TOLERANCE_MM > left_mm:
         return
-    ways = _gap_ways(play, *clearance_mm) if is_tray else _clearance_ways(play, *clearance_mm)
+    ways = _gap_ways(clearance_mm[0], left_mm) if is_tray else _clearance_ways(play, *clearance_mm)
     argument = "tray_gap_mm" if is_tray else "clearance_across_mm"
     yield (_tight_finding if play.enters else _stuck_finding)(left_mm, argument, tuple(ways))
 
@@ -150,10 +150,9 @@ def _clearance_ways(play: Play, across_mm: float, up_mm: float) -> Iterator[Way]
         yield _more_room("clearance_up_mm", up_mm + more_mm, "give more clearance up")
 
 
-def _gap_ways(play: Play, across_mm: float, up_mm: float) -> Iterator[Way]:
-    """A wider gap makes both directions larger alike."""
-    more_mm = TIGHT_CLEARANCE_MM - min(play.across_mm, play.up_mm)
-    yield _more_room("tray_gap_mm", (max(across_mm, up_mm) + more_mm) / 2, "leave a wider gap")
+def _gap_ways(clearance_mm: float, left_mm: float) -> Iterator[Way]:
+    """A wider gap makes both directions larger alike; both clearances of a tray are twice its gap."""
+    yield _more_room("tray_gap_mm", (clearance_mm + TIGHT_CLEARANCE_MM - left_mm) / 2, "leave a wider gap")
 
 
 def _more_room(argument: str, value_mm: float, says: str) -> Way:

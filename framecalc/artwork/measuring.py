@@ -112,6 +112,7 @@ _MORE_FOR = {
     ArtworkKind.TEXTILE: Allowance(reason="folded edges are uneven", amount_mm=1.5, source=USUAL_PRACTICE),
     ArtworkKind.OBJECT: Allowance(reason="an object is seldom straight-sided", amount_mm=3.0, source=USUAL_PRACTICE),
 }
+"""What each item adds. Common practice, no source."""
 
 
 def usual_clearance(kind: ArtworkKind, *, across_mm: float, up_mm: float) -> tuple[Allowance, ...]:
@@ -185,7 +186,7 @@ def lapped_size(fit: ArtworkFit) -> Opening | None:
     300.0
     """
     behind = best_turn_behind(fit.corners, across_mm=fit.least_across_mm, up_mm=fit.least_up_mm)
-    missing_mm = max(fit.across_mm - behind.across_mm, fit.up_mm - behind.up_mm)
+    missing_mm = (fit.across_mm - behind.across_mm) + (fit.up_mm - behind.up_mm)
     return Opening(across_mm=behind.across_mm, up_mm=behind.up_mm) if missing_mm > TOLERANCE_MM else None
 
 

@@ -7,7 +7,7 @@ corner is. An edge without contrast, or one that is no straight line, is not fol
 """
 
 from collections.abc import Iterator, Sequence
-from math import dist, hypot
+from math import atan2, cos, dist, sin
 from statistics import fmean
 
 from framecalc.geometry.perspective import Corners, Pixel
@@ -24,6 +24,13 @@ REACH_RATIO, LEAST_REACH_PX, MOST_REACH_PX = 0.004, 6, 20
 """How far to either side of a hand's mark its edge is looked for: a share of the photo's longer side, within limits.
 Ours, no source."""
 
+MOST_CARRIED = 1.5
+"""A corner further from its mark than so many reaches is another one. Ours, no source."""
+
+SIDE_REACHES = 4
+"""A side is followed where it is so many least reaches long, and looked for no further than that share of it.
+Ours, no source."""
+
 LEAST_CONTRAST = 12.0
 """A change of fewer greys, of 255, over two pixels is the paper's grain or noise. Common practice, no source."""
 
@@ -35,6 +42,9 @@ LEAST_SHARE = 0.6
 
 MOST_OFF_PX = 1.5
 """A place further from the line is no part of the edge. Ours, no source."""
+
+LEAST_CROSSING = 0.3
+"""The sine of the angle between two edges whose corner is found along them. Ours, no source."""
 
 FOUND_PX = 0.5
 """How far off a corner that was found along its edges is, as a standard deviation. Common practice, no source."""
@@ -86,9 +96,10 @@ def found_corners(greys: Greys, corners: Corners) -> tuple[Pixel | None, ...]:
     reach_px = min(max(round(REACH_RATIO * max(greys.across_px, greys.up_px)), LEAST_REACH_PX), MOST_REACH_PX)
     found: list[Pixel | None] = []
     for number, corner in enumerate(corners):
-        before, after = (_edge(greys, corner, corners[(number + step) % 4], reach_px) for step in (-1, 1))
+        ends = corners[number - 1], corners[(number + 1) % 4]
+        before, after = (_edge(greys, corner, end, reach_px) for end in ends)
         crossing = _crossing(before, after)
-        found.append(crossing if crossing and dist(crossing, corner) <= 1.5 * reach_px else None)
+        found.append(crossing if crossing and dist(crossing, corner) <= MOST_CARRIED * reach_px else None)
     return tuple(found)
 
 
@@ -108,10 +119,10 @@ def placed_off_px(*, photo_across_px: int, photo_up_px: int) -> float:
 def _edge(greys: Greys, corner: Pixel, end: Pixel, reach_px: int) -> Line | None:
     """The straight line of the edge from a corner toward the next one, near the corner; none where there is none."""
     length_px = dist(corner, end)
-    if length_px < 4 * LEAST_REACH_PX:
+    if length_px < SIDE_REACHES * LEAST_REACH_PX:
         return None
     ahead = ((end[0] - corner[0]) / length_px, (end[1] - corner[1]) / length_px)
-    places = list(_places(greys, corner, ahead, length_px, min(reach_px, int(length_px / 4))))
+    places = list(_places(greys, corner, ahead, length_px, min(reach_px, int(length_px / SIDE_REACHES))))
     return _straight(places, needed=round(LEAST_SHARE * STATIONS))
 
 
@@ -136,13 +147,15 @@ def _edge_along(greys: Sequence[float]) -> float | None:
     """
     changes = [abs(after - before) for before, after in zip(greys, greys[2:], strict=False)]
     least = max(LEAST_CONTRAST, ABOUT_AS_STRONG * max(changes))
-    peaks = [at for at in range(1, len(changes) - 1) if changes[at - 1] <= changes[at] >= max(least, changes[at + 1])]
-    if not peaks:
-        return None
-    nearest = min(peaks, key=lambda at: abs(at - (len(changes) - 1) / 2))
-    before, here, after = changes[nearest - 1 : nearest + 2]
+    threes = enumerate(zip(changes, changes[1:], changes[2:], strict=False), 2)
+    places = [at + _beside(*three) for at, three in threes if three[1] >= max(least, *three)]
+    return min(places, key=lambda place: abs(place - (len(greys) - 1) / 2), default=None)
+
+
+def _beside(before: float, here: float, after: float) -> float:
+    """How far after the middle one of three changes their parabola is highest."""
     bend = before - 2 * here + after
-    return nearest + 1 + ((before - after) / 2 / bend if bend else 0.0)
+    return (before - after) / 2 / bend if bend else 0.0
 
 
 def _straight(places: Sequence[Pixel], *, needed: int) -> Line | None:
@@ -162,11 +175,8 @@ def _fitted(places: Sequence[Pixel]) -> Line:
     middle = (fmean(x for x, _ in places), fmean(y for _, y in places))
     away = [(x - middle[0], y - middle[1]) for x, y in places]
     xx, yy, xy = sum(x * x for x, _ in away), sum(y * y for _, y in away), sum(x * y for x, y in away)
-    half = (xx - yy) / 2
-    largest = (xx + yy) / 2 + hypot(half, xy)
-    across, down = (xy, largest - xx) if abs(largest - xx) > abs(largest - yy) else (largest - yy, xy)
-    length = hypot(across, down)
-    return middle, (across / length, down / length)
+    turn_rad = atan2(2 * xy, xx - yy) / 2
+    return middle, (cos(turn_rad), sin(turn_rad))
 
 
 def _off(line: Line, place: Pixel) -> float:
@@ -181,7 +191,7 @@ def _crossing(one: Line | None, other: Line | None) -> Pixel | None:
         return None
     (point, ahead), (_, against) = one, other
     turn = ahead[0] * against[1] - ahead[1] * against[0]
-    if abs(turn) < 0.3:
+    if abs(turn) < LEAST_CROSSING:
         return None
     return _moved(point, ahead, -_off(other, point) / turn)
 

@@ -11,10 +11,11 @@ from framecalc.artwork.photo_sizes import Camera, PhotoMarks, PhotoSizes
 from framecalc.findings import Finding, Severity
 
 MOST_REACH_RATIO = 4.0
-"""An artwork so much longer than its sheet: every millimetre on the sheet counts four times."""
+"""An artwork so much longer than its sheet: every millimetre on the sheet counts four times. Common practice,
+no source."""
 
 LARGE_SLANT_DEG = 40.0
-"""Aside by so much, a mark off by a pixel counts for a third more in one direction."""
+"""Aside by so much, a mark off by a pixel counts for a third more in one direction. Common practice, no source."""
 
 EDGE_RATIO = 0.004
 """A mark so near to the edge of the photo, to its longer side, is likely a corner that was cut off.

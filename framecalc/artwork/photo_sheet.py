@@ -14,7 +14,7 @@ TAPE_PLAY_MM = 0.5
 """A sheet that was measured is as long as a tape reads. Common practice, no source."""
 
 FRAME_SHORT_MM, FRAME_LONG_MM, FRAME_LINE_MM = 180.0, 250.0, 12.0
-"""The black frame of the printed sheet: its outer size, and how wide its line is."""
+"""The black frame of the printed sheet: its outer size, and how wide its line is. Ours, no source."""
 
 
 class PhotoSheet(StrEnum):

@@ -45,7 +45,7 @@ MOST_SLANT_DEG = 70.0
 """From further aside nothing is measured: a pixel is then three times as deep as it is wide. Source: derived, 1/cos."""
 
 NUDGE_PX = 0.5
-"""A mark is moved so far either way to find a slope."""
+"""A mark is moved so far either way to find a slope. Ours, no source."""
 
 _SIDES = {
     "across_top": (0, 1),
@@ -256,31 +256,32 @@ class _Doubts(Record):
         eight = (*self.marks.sheet, *self.marks.artwork)
         off_px = (*self.marks.sheet_off_px, *self.marks.artwork_off_px)
         moves = [
-            [spread_px / NUDGE_PX * half_mm for half_mm in self._half_change(eight, number, axis)]
+            [spread_px / NUDGE_PX * half_mm for half_mm in self._half_change(eight, number, nudge)]
             for number, spread_px in enumerate(off_px)
-            for axis in (0, 1)
+            for nudge in ((NUDGE_PX, 0.0), (0.0, NUDGE_PX))
         ]
         return tuple(hypot(*of_size) for of_size in zip(*moves, strict=True))
 
-    def _half_change(self, eight: Sequence[Pixel], number: int, axis: int) -> Lengths:
+    def _half_change(self, eight: Sequence[Pixel], number: int, nudge: Pixel) -> Lengths:
         """Half of what the sizes change by from a nudge one way to a nudge the other way."""
+        (x, y), (across_px, down_px) = eight[number], nudge
 
-        def nudged(by_px: float) -> Lengths:
-            x, y = eight[number]
-            moved = (x + by_px, y) if axis == 0 else (x, y + by_px)
+        def with_mark(moved: Pixel) -> Lengths:
             return self._lengths_of([*eight[:number], moved, *eight[number + 1 :]])
 
-        return _half(nudged(NUDGE_PX), nudged(-NUDGE_PX))
+        return _half(with_mark((x + across_px, y + down_px)), with_mark((x - across_px, y - down_px)))
 
     def _by_sheet(self) -> Lengths:
-        marks, laid = self.marks, self.laid
+        """Half of what the sizes change by from the smallest sheet to the largest, in both directions of it."""
+        across_mm, up_mm = self.laid.across_mm, self.laid.up_mm
+        across_play_mm, up_play_mm = self.laid.across_play_mm, self.laid.up_play_mm
 
-        def with_play(across_mm: float, up_mm: float) -> Lengths:
-            other = replace(laid, across_mm=laid.across_mm + across_mm, up_mm=laid.up_mm + up_mm)
-            return other.lengths(marks.sheet, marks.artwork)
+        def by_sheet_of(across_mm: float, up_mm: float) -> Lengths:
+            laid = replace(self.laid, across_mm=across_mm, up_mm=up_mm)
+            return laid.lengths(self.marks.sheet, self.marks.artwork)
 
-        across = _half(with_play(laid.across_play_mm, 0), with_play(-laid.across_play_mm, 0))
-        up = _half(with_play(0, laid.up_play_mm), with_play(0, -laid.up_play_mm))
+        across = _half(by_sheet_of(across_mm + across_play_mm, up_mm), by_sheet_of(across_mm - across_play_mm, up_mm))
+        up = _half(by_sheet_of(across_mm, up_mm + up_play_mm), by_sheet_of(across_mm, up_mm - up_play_mm))
         return tuple(map(hypot, across, up))
 
     def _by_lens(self) -> Lengths:
@@ -312,7 +313,7 @@ def _slant_deg(seen: PlaneSeen, marks: PhotoMarks, camera: Camera) -> float:
     Raises:
         ImpossibleArtwork: it is too large to measure anything.
     """
-    across, down = (fmean(corner[axis] for corner in marks.artwork) for axis in (0, 1))
+    across, down = map(fmean, zip(*marks.artwork, strict=True))
     slant_deg = seen.slant_deg((across, down), centre=camera.centre, focal_px=camera.focal_px)
     if slant_deg > MOST_SLANT_DEG:
         raise ImpossibleArtwork("Seen too much from the side: take another photo.", field="sheet_corners")

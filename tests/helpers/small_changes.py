@@ -70,7 +70,6 @@ EQUIVALENT = {
     "corners/cut_members.py: 0 -> 1: is_rectangle = ordered[0].side in RECTANGLE_SIDES": "all sides are of one kind",
     "templates/parts.py: 0 -> 1: holes=tuple(hole for hole in template.holes if "
     "_holds(part, hole.segments[0].start)),": "a hole lies wholly in its part",
-    "artwork/photo_sizes.py: 1 -> 2: for axis in (0, 1)": "what is not across is up",
     "artwork/turning.py: 0.0 -> 1.0: across_waves = tuple(_across_waves(corners, 0.0))": "two waves meet as they did",
     "hanging/lean.py: _open_mm(hang, radians(middle_deg)) > 0 -> _open_mm(hang, radians(middle_deg)) >= 0: "
     "low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else "

@@ -95,7 +95,13 @@ def test_a_leaning_piece_is_said_to_be_out_of_square() -> None:
 
 
 @pytest.mark.parametrize(
-    ("error_mm", "expect"), [(1.0, None), (4.0, ("artwork.misfit", "warn")), (20.0, ("artwork.misread", "stop"))]
+    ("error_mm", "expect"),
+    [
+        (1.95, None),
+        (2.05, ("artwork.misfit", "warn")),
+        (7.9, ("artwork.misfit", "warn")),
+        (8.1, ("artwork.misread", "stop")),
+    ],
 )
 def test_a_diagonal_read_wrong_contradicts_the_other_five(error_mm: float, expect: tuple[str, str] | None) -> None:
     found = findings(replace(TRUE, diagonal_rising_mm=500 + error_mm), clearance_mm=(30.0, 30.0))
@@ -156,6 +162,17 @@ def test_in_a_tray_the_gap_is_the_way_out() -> None:
     assert "artwork.does-not-enter" not in codes(
         leaning(9.0), clearance_mm=_more((3.0, 3.0), way.argument, way.value_mm + 1e-5), is_tray=True
     )
+
+
+def test_in_a_tray_half_of_what_play_is_missing_is_added_to_the_gap() -> None:
+    """By hand: half a millimetre is left, one is usual: the clearance grows from 3 to 3.5, the gap is half of it."""
+    for across_mm, up_mm in ((300.5, 403), (303, 400.5)):
+        tight = play(rectangle(across_mm=300, up_mm=400), rabbet_across_mm=across_mm, rabbet_up_mm=up_mm)
+        (finding,) = artwork_findings(
+            TRUE, fit_artwork(TRUE), tight, clearance_across_mm=3, clearance_up_mm=3, is_tray=True
+        )
+        assert (finding.code, finding.lengths["left"]) == ("artwork.little-play", pytest.approx(0.5))
+        assert [way.value_mm for way in finding.ways] == [pytest.approx(1.75)]
 
 
 def test_a_mat_is_true_however_crooked_the_artwork_behind_it() -> None:

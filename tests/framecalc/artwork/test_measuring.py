@@ -18,6 +18,7 @@ from framecalc.artwork.measuring import (
     Measurements,
     differs,
     fit_artwork,
+    lapped_size,
     least_rabbet,
     play,
     usual_clearance,
@@ -79,6 +80,8 @@ def test_the_package_is_the_largest_measured_and_the_lip_must_cover_the_least(
 ) -> None:
     fit = fitted(across_mm + taper_across_mm, across_mm, up_mm + taper_up_mm, up_mm)
     assert fit.across_mm == max(across_mm, across_mm + taper_across_mm)
+    assert fit.up_mm == max(up_mm, up_mm + taper_up_mm)
+    assert fit.least_across_mm == min(across_mm, across_mm + taper_across_mm)
     assert fit.least_up_mm == min(up_mm, up_mm + taper_up_mm)
     assert fit.taper_across_mm == pytest.approx(taper_across_mm, abs=TOLERANCE_MM)
     assert fit.taper_up_mm == pytest.approx(taper_up_mm, abs=TOLERANCE_MM)
@@ -166,6 +169,12 @@ def test_being_out_of_square_uses_up_clearance_and_never_gives_any(lean_mm: floa
 def test_a_piece_enters_only_where_it_fits_both_ways(across_mm: float, up_mm: float, enters: bool) -> None:
     found = play(rectangle(across_mm=300, up_mm=400), rabbet_across_mm=across_mm, rabbet_up_mm=up_mm)
     assert found.enters is enters
+
+
+def test_a_mat_may_count_on_all_of_a_true_rectangle_and_on_less_of_any_other() -> None:
+    assert lapped_size(fitted(300, 300, 400, 400)) is None
+    for sides_mm in ((302, 300, 400, 400), (300, 300, 398, 400), (300, 303, 400, 402)):
+        assert lapped_size(fitted(*sides_mm)) is not None
 
 
 def test_the_least_rabbet_just_admits_its_piece() -> None:

@@ -1,5 +1,7 @@
 """Six sizes out of one photo: a synthetic camera, a linear solve and a Monte Carlo run as oracles, refusals."""
 
+from statistics import NormalDist
+
 import numpy as np
 import pytest
 from camera import ACROSS_PX, CAMERA, SPANS, UP_PX, Points, Scene, marks_at, plain_scene, random_scene
@@ -7,7 +9,7 @@ from camera import ACROSS_PX, CAMERA, SPANS, UP_PX, Points, Scene, marks_at, pla
 from framecalc.artwork.measuring import Measurements
 from framecalc.artwork.photo_findings import photo_findings, tape_findings
 from framecalc.artwork.photo_sheet import KnownSheet, PhotoSheet, known_sheet
-from framecalc.artwork.photo_sizes import COVERAGE, LENS_RATIO, Camera, PhotoSizes, photo_sizes
+from framecalc.artwork.photo_sizes import COVERAGE, EVEN, LENS_RATIO, Camera, PhotoSizes, photo_sizes
 from framecalc.errors import ImpossibleArtwork, OutOfRange
 from framecalc.records import replace
 
@@ -175,13 +177,22 @@ def test_marks_that_are_no_corners_are_refused_each_with_what_to_do() -> None:
 def test_marks_around_less_than_a_thousandth_of_the_photo_are_a_slip(larger: float, is_heap: bool) -> None:
     side_px = larger * (ACROSS_PX * UP_PX / 1000) ** 0.5
     pixels = plain_scene().pixels.copy()
-    pixels[:4] = pixels[0] + np.array([[0, 0], [1, 0], [1, 1], [0, 1]]) * side_px
+    pixels[:4] = pixels[0] + np.array([[0, 0], [1, 0.2], [1.3, 1.2], [0.3, 1]]) * side_px / 0.94**0.5
     try:
         photo_sizes(marks_at(pixels, off_px=1), A4, CAMERA)
         refusal = ""
     except ImpossibleArtwork as refused_marks:
         refusal = refused_marks.sentence
     assert ("too close together" in refusal) is is_heap
+
+
+def test_the_slant_is_the_angle_between_the_plane_and_the_ray_to_the_artworks_middle() -> None:
+    scene = plain_scene(tilt_rad=0.4)
+    to_middle = scene.turn @ np.array([*scene.artwork.mean(axis=0), 0]) + scene.at
+    aside_rad = np.arccos(abs(to_middle @ scene.turn[:, 2]) / np.linalg.norm(to_middle))
+    camera = replace(CAMERA, film_focal_mm=43.27 * scene.focal_px / float(np.hypot(ACROSS_PX, UP_PX)))
+    sizes = photo_sizes(marks_at(scene.pixels, off_px=1), TRUE_A4, camera)
+    assert sizes.slant_deg == pytest.approx(np.degrees(aside_rad), abs=1)
 
 
 def test_a_view_along_the_plane_is_refused() -> None:
@@ -222,6 +233,35 @@ def test_a_good_photo_has_no_finding_and_each_fault_has_its_own() -> None:
     assert "photo.cut-off" in [finding.code for finding in found]
 
 
+def test_a_tape_is_apart_where_it_is_further_away_than_both_doubts() -> None:
+    size = photo_sizes(marks_at(plain_scene().pixels, off_px=1), A4, CAMERA).across_top
+    for away_mm, is_apart in ((size.doubt_mm + 0.49, False), (size.doubt_mm + 0.51, True)):
+        assert size.is_apart(size.length_mm + away_mm) is size.is_apart(size.length_mm - away_mm) is is_apart
+
+
+@pytest.mark.parametrize(("film_mm", "off_ratio"), [(0.0, 1 / 3), (28.0, 0.1)])
+def test_a_sheet_out_of_the_plane_is_doubtful_by_its_share_of_the_height(film_mm: float, off_ratio: float) -> None:
+    """A millimetre of play at the height of the camera; what was told is as doubtful as the focal length."""
+    marks, camera = marks_at(plain_scene().pixels, off_px=1), replace(CAMERA, film_focal_mm=film_mm)
+    in_plane, before = (photo_sizes(marks, TRUE_A4, camera, away_mm=away) for away in (0.0, 30.0))
+    one_mm = COVERAGE * EVEN * in_plane.across_top.length_mm / in_plane.height_mm
+    assert in_plane.across_top.plane_mm == pytest.approx(one_mm)
+    assert before.across_top.plane_mm == pytest.approx(one_mm * np.hypot(1, 30 * off_ratio))
+
+
+def test_a_sheet_in_doubt_one_way_leaves_sizes_that_way_in_doubt() -> None:
+    """Marks of sheet and artwork in one row, seen straight: across grows as the sheet's width does, up not at all."""
+    pixels = np.array(
+        [[400, 600], [820, 600], [820, 1194], [400, 1194], [900, 600], [1500, 600], [1500, 1400], [900, 1400]]
+    )
+    for short_mm, long_mm in ((2.1, 0.0), (0.0, 2.97)):
+        sheet = replace(TRUE_A4, short_play_mm=short_mm, long_play_mm=long_mm)
+        sizes = photo_sizes(marks_at(pixels, off_px=1), sheet, CAMERA)
+        across, up = COVERAGE * EVEN * short_mm / 210, COVERAGE * EVEN * long_mm / 297
+        assert sizes.across_top.sheet_mm == pytest.approx(across * 300)
+        assert sizes.up_left.sheet_mm == pytest.approx(up * 400)
+
+
 def test_a_tape_within_the_interval_is_silent_and_one_beyond_is_found() -> None:
     sizes = photo_sizes(marks_at(plain_scene().pixels, off_px=1), A4, CAMERA)
     near_mm, far_mm = sizes.across_top.doubt_mm * 0.9, sizes.up_right.doubt_mm + 1
@@ -234,12 +274,38 @@ def test_a_tape_within_the_interval_is_silent_and_one_beyond_is_found() -> None:
     assert list(tape_findings(sizes, tape, typed=("across_top", "up_left"))) == []
 
 
+def test_the_doubt_is_said_to_half_a_millimetre_and_never_smaller_than_it_is() -> None:
+    sizes = photo_sizes(marks_at(plain_scene().pixels, off_px=1), A4, CAMERA)
+    for doubt_mm in (0.26, 1.0, 1.24, 1.26, 1.49, 2.7):
+        certain = replace(sizes.up_left, marks_mm=doubt_mm, sheet_mm=0, lens_mm=0, plane_mm=0)
+        tape = Measurements(across_top_mm=400, across_bottom_mm=400, up_left_mm=310, up_right_mm=300)
+        (found,) = tape_findings(replace(sizes, up_left=certain), tape, typed=("up_left",))
+        assert doubt_mm <= found.lengths["doubt"] <= doubt_mm + 0.5
+        assert (found.lengths["doubt"] * 2).is_integer()
+
+
+def test_a_sheet_is_another_one_where_its_proportion_is_off_by_four_per_cent_and_what_is_doubtful() -> None:
+    """A4 and Letter are 9 % apart (√2 to 11 : 8 1/2)."""
+    marks = marks_at(plain_scene().pixels, off_px=1)
+    sizes = replace(photo_sizes(marks, A4, CAMERA), aspect_doubt_pct=1)
+    for off_pct, is_found in ((4.97, False), (5.03, True), (-4.97, False), (-5.03, True)):
+        seen = replace(sizes, sheet_aspect_ratio=297 / 210 * (1 + off_pct / 100))
+        found = [finding.code for finding in photo_findings(seen, marks, A4, CAMERA)]
+        assert found == ["photo.sheet-shape"] * is_found
+
+
+def test_doubts_are_of_ninety_five_in_a_hundred_and_even_spreads_are_normal_ones() -> None:
+    """Source: the normal distribution; the variance of an even spread from -1 to 1 is ∫ x²/2 dx = 1/3."""
+    assert NormalDist().inv_cdf(0.975) == pytest.approx(COVERAGE, abs=0.001)
+    assert pytest.approx(1 / 3) == EVEN**2
+
+
 @pytest.mark.parametrize(("axis", "is_far"), [(0, False), (0, True), (1, False), (1, True)])
 def test_a_corner_at_any_edge_of_the_photo_may_be_cut_off(axis: int, is_far: bool) -> None:
     scene = plain_scene()
     sizes = photo_sizes(marks_at(scene.pixels, off_px=1), A4, CAMERA)
     along = scene.pixels[:, axis]
-    for off_px, found in ((2, True), (40, False)):
+    for off_px, found in ((15, True), (17, False)):  # 4 of 1000 of the longer side are 16
         moved = scene.pixels.copy()
         moved[:, axis] += ((ACROSS_PX, UP_PX)[axis] - off_px - along.max()) if is_far else (off_px - along.min())
         findings = photo_findings(sizes, marks_at(moved, off_px=1), A4, CAMERA)
