@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from enum import StrEnum
 from functools import lru_cache
 from math import degrees, erf, inf, pi, radians, sqrt, tan
+from statistics import fmean
 
-from framecalc.corners.cut_members import RIGHT_DEG, CutMember, in_order, opposite
+from framecalc.corners.cut_members import RIGHT_DEG, CutMember, are_named, in_order, opposite
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
 from framecalc.findings import Finding, Severity
@@ -88,7 +89,7 @@ def least_worst_gap_mm(total_error_deg: float, *, mitre_length_mm: float, sides:
     ``G* = (m/n) · |Σ|``: the wedges add up to Σ however the members turn, so one is at least Σ/n.
 
     Args:
-        total_error_deg: Σ, of all ends together [°].
+        total_error_deg: Σ, of all ends together [°]; each is off by at most 5.
         mitre_length_mm: m [mm], > 0.
         sides: 3 to 24.
     Raises:
@@ -211,12 +212,14 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
 
 
 def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:
-    sides, lengths_mm = len(members), [member.long_mm for member in members]
-    mean_mm = [sum(lengths_mm) / sides] * sides
-    half_across_mm = half_up_mm = mean_mm[0] / 2 / tan(pi / sides)
-    if members[0].side in RECTANGLE_SIDES:
-        across_mm, up_mm = (lengths_mm[0] + lengths_mm[2]) / 2, (lengths_mm[1] + lengths_mm[3]) / 2
+    lengths_mm = [member.long_mm for member in members]
+    if are_named(members):
+        across_mm, up_mm = fmean(lengths_mm[::2]), fmean(lengths_mm[1::2])
         mean_mm, half_across_mm, half_up_mm = [across_mm, up_mm] * 2, across_mm / 2, up_mm / 2
+    else:
+        side_mm = fmean(lengths_mm)
+        mean_mm = [side_mm] * len(members)
+        half_across_mm = half_up_mm = side_mm / 2 / tan(pi / len(members))
     return Ring(
         half_across_mm=half_across_mm,
         half_up_mm=half_up_mm,
@@ -231,7 +234,7 @@ def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:
 
 def _corner_names(members: tuple[CutMember, ...]) -> tuple[str, ...]:
     """What the corner is called in which each side ends."""
-    if members[0].side in RECTANGLE_SIDES:
+    if are_named(members):
         return RECTANGLE_CORNERS
     return tuple(f"{one.side}-{after.side}" for one, after in zip(members, members[1:] + members[:1], strict=True))
 

@@ -116,10 +116,17 @@ def opposite(ordered: tuple[CutMember, ...]) -> Iterator[tuple[CutMember, CutMem
 
     Source: derived.
     """
-    is_rectangle = ordered[0].side in RECTANGLE_SIDES
-    for alike in (ordered[::2], ordered[1::2]) if is_rectangle else (ordered,):
+    for alike in (ordered[::2], ordered[1::2]) if are_named(ordered) else (ordered,):
         lengths = sorted(alike, key=lambda member: member.long_mm)
         yield lengths[0], lengths[-1]
+
+
+def are_named(members: Sequence[CutMember]) -> bool:
+    """Whether they are the four of a rectangle, which have names; those of a polygon have numbers.
+
+    Source: derived.
+    """
+    return all(member.side in RECTANGLE_SIDES for member in members)
 
 
 def _refuse_unlike(one: CutMember, other: CutMember, mitre_length_mm: float) -> None:

@@ -56,7 +56,7 @@ SEARCHES = (
 )
 """What the names of constants have in them that tell how long something is searched for."""
 
-MEASURES = ("_mm", "_mm2", "_mm3", "_um", "_px", "_deg", "_rad", "_kg", "_n", "_pct", "_ratio")
+MEASURES = ("_mm", "_mm2", "_mm3", "_um", "_px", "_deg", "_rad", "_kg", "_n", "_mpa", "_pct", "_ratio")
 """How the names of measures end that are exactly equal by chance only."""
 
 MODELS = "our own model, set by eye"
@@ -67,7 +67,6 @@ EQUIVALENT = {
         "a strip that is none is only to be no zero"
     ),
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",
-    "corners/cut_members.py: 0 -> 1: is_rectangle = ordered[0].side in RECTANGLE_SIDES": "all sides are of one kind",
     "templates/parts.py: 0 -> 1: holes=tuple(hole for hole in template.holes if "
     "_holds(part, hole.segments[0].start)),": "a hole lies wholly in its part",
     "artwork/turning.py: 0.0 -> 1.0: across_waves = tuple(_across_waves(corners, 0.0))": "two waves meet as they did",

@@ -15,6 +15,7 @@ from framecalc.records import replace
 
 TRUE_A4 = KnownSheet(short_mm=210, long_mm=297, short_play_mm=0, long_play_mm=0)
 A4 = known_sheet(PhotoSheet.A4)
+BENDS = (LENS_RATIO, -LENS_RATIO)
 
 
 def lengths(sizes: PhotoSizes) -> dict[str, float]:
@@ -260,6 +261,23 @@ def test_a_sheet_in_doubt_one_way_leaves_sizes_that_way_in_doubt() -> None:
         across, up = COVERAGE * EVEN * short_mm / 210, COVERAGE * EVEN * long_mm / 297
         assert sizes.across_top.sheet_mm == pytest.approx(across * 300)
         assert sizes.up_left.sheet_mm == pytest.approx(up * 400)
+
+
+def test_what_is_brought_back_to_its_plane_takes_its_doubts_along() -> None:
+    marks = marks_at(plain_scene().pixels, off_px=1)
+    untold, told = (photo_sizes(marks, A4, CAMERA, away_mm=away).up_left for away in (0.0, 60.0))
+    shares = [(one.marks_mm, one.sheet_mm, one.lens_mm) for one in (untold, told)]
+    back = told.length_mm / untold.length_mm
+    assert back < 0.95 and shares[1] == pytest.approx([back * one for one in shares[0]])
+
+
+def test_a_lens_leaves_as_much_in_doubt_as_it_may_bend() -> None:
+    """The same scene by a lens that bends as much as is allowed for, out and in."""
+    out, inward = (photo_sizes(marks_at(plain_scene(bend=by).pixels, off_px=1), A4, CAMERA) for by in BENDS)
+    told = photo_sizes(marks_at(plain_scene().pixels, off_px=1), A4, CAMERA)
+    for name in ("across_top", "up_right", "diagonal_falling"):
+        change_mm = abs(getattr(out, name).length_mm - getattr(inward, name).length_mm) / 2
+        assert getattr(told, name).lens_mm == pytest.approx(COVERAGE * EVEN * change_mm, rel=0.05)
 
 
 def test_a_tape_within_the_interval_is_silent_and_one_beyond_is_found() -> None:

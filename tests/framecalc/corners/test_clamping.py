@@ -69,6 +69,7 @@ def test_with_the_ratchet_at_a_corner_the_one_across_is_weakest() -> None:
     strap = strap_around(300, friction_ratio=0.25, ratchet=Ratchet.AT_A_CORNER)
     assert strap.forces_n[3] == max(strap.forces_n) == pytest.approx(300 * sqrt(2))
     assert strap.forces_n[1] == strap.weakest_n
+    assert strap.tensions_n[0] == 300 and strap.tensions_n == pytest.approx(strap.tensions_n[::-1])
 
 
 @pytest.mark.parametrize("ratchet", list(Ratchet))

@@ -153,6 +153,10 @@ def test_a_gap_and_a_step_that_can_be_seen_are_said() -> None:
     gap = closing_findings(close_frame(blunt, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
     step = closing_findings(close_frame(long, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
     assert [(finding.code, "outside" in finding.sentence) for finding in gap] == [("closing.gap", True)]
+    for off_deg, where in ((0.1, "outside"), (-0.1, "inside")):
+        slightly = members_from_the_saw(EDGES_MM, left_error_deg=off_deg, right_error_deg=off_deg)
+        (finding,) = closing_findings(close_frame(slightly, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
+        assert finding.sentence.endswith(f"at the {where}.")
     assert [finding.code for finding in step] == ["closing.step"]
     assert step[0].lengths["step"] == pytest.approx(0.25)
 
@@ -380,11 +384,68 @@ def test_tips_of_unlike_sides_slide_as_a_second_solver_finds(sides: int, seed: i
     assert closing.worst_step_mm == pytest.approx(_least_step_mm(longer_mm), abs=1e-6)
 
 
+def _placed_polygon(members: list[CutMember], closing: Closing) -> list[Polygon]:
+    """Real sides of a regular polygon from the bottom, clockwise, each put where the closing says."""
+    sides, placed = len(members), []
+    inner_rad = pi / 2 - pi / sides
+    apothem = sum(member.long_mm for member in members) / sides / 2 / tan(pi / sides)
+    for number, (member, place) in enumerate(zip(members, closing.placements, strict=True)):
+        along = -(complex(0, 1) ** (-4 * number / sides))
+        middle, reach, inward = 1j * along * apothem, member.long_mm / 2, -1j * along * 46 * sin(inner_rad)
+        finish, start = (46 * sin(inner_rad) / tan(inner_rad + radians(end_deg - 45)) for end_deg in _ends(member))
+        ring = [
+            middle - along * reach,
+            middle + along * reach,
+            middle + along * (reach - finish) + inward,
+            middle - along * (reach - start) + inward,
+        ]
+        shape = Polygon([(corner.real, corner.imag) for corner in ring])
+        turned = rotate(shape, place.turn_deg, origin=(middle.real, middle.imag))
+        placed.append(translate(turned, place.across_mm, place.up_mm))
+    return placed
+
+
+def _ends(member: CutMember) -> tuple[float, float]:
+    return member.finish_deg, member.start_deg
+
+
+@pytest.mark.parametrize("sides", [3, 5, 8])
+@pytest.mark.parametrize("tips", list(Tips))
+def test_real_sides_of_a_polygon_put_where_it_says_have_the_gaps_it_says(sides: int, tips: Tips) -> None:
+    chance = random.Random(sides)
+    members = [
+        CutMember(side=str(1 + number), long_mm=300, start_deg=45 + chance.gauss(0, 0.1), finish_deg=45)
+        for number in range(sides)
+    ]
+    closing = close_frame(members, mitre_length_mm=46, tips=tips)
+    placed = _placed_polygon(members, closing)
+    assert closing.worst_gap_mm > 0.01
+    for number, corner in enumerate(closing.corners):
+        before, after = placed[number], placed[(number + 1) % sides]
+        outside = min(_to(before, 1, after), _to(after, 0, before))
+        inside = min(_to(before, 2, after), _to(after, 3, before))
+        assert (outside, inside) == pytest.approx((corner.outside_gap_mm, corner.inside_gap_mm), abs=0.004)
+
+
+@pytest.mark.parametrize(("sides", "most_deg"), [(4, 40.0), (6, 60.0)])
+def test_all_ends_together_are_off_by_no_more_than_each_may_be(sides: int, most_deg: float) -> None:
+    for sign in (1, -1):
+        assert least_worst_gap_mm(sign * most_deg, mitre_length_mm=50, sides=sides) > 0
+        with pytest.raises(FrameCalcError, match=rf"^Enter [−-]{most_deg:.0f}° to {most_deg:.0f}°"):
+            least_worst_gap_mm(sign * (most_deg + 0.1), mitre_length_mm=50, sides=sides)
+
+
 def test_sides_of_a_polygon_that_make_none_are_refused() -> None:
     members = [CutMember(side=str(1 + number), long_mm=300.0 + 60 * (number == 2)) for number in range(6)]
     with pytest.raises(FrameCalcError, match=r"side 1 \{one\}|side 1 300") as refusal:
         close_frame(members, mitre_length_mm=46, tips=Tips.FREE)
     assert refusal.value.field == "long_mm"
+
+
+def test_the_corner_furthest_from_square_counts() -> None:
+    closing = close_frame(_random_frame(5), mitre_length_mm=MITRE_MM, tips=Tips.FREE)
+    turned = (replace(one, turn_deg=deg) for one, deg in zip(closing.placements, (0, 0.1, 0.4, 0.2), strict=True))
+    assert replace(closing, placements=tuple(turned)).out_of_square_deg == pytest.approx(0.3)
 
 
 @pytest.mark.parametrize("by_deg", [0.2, -1.0])
