@@ -52,6 +52,21 @@ def test_no_turn_on_a_fine_grid_does_better(corners: Corners, slack_across_mm: f
     assert found_mm <= min(*coarse, *fine) + TOLERANCE_MM
 
 
+@pytest.mark.parametrize("laid_deg", [-44, -20, 40, 44])
+def test_a_square_laid_askew_is_turned_back(laid_deg: float) -> None:
+    b, c, d, a = rotate(box(0, 0, 300, 300), laid_deg, origin=(0, 0)).exterior.coords[:4]
+    found = best_turn((a, b, c, d), across_mm=302, up_mm=302)
+    assert excess((a, b, c, d), found.turn_deg, (300, 300)) == pytest.approx(0, abs=TOLERANCE_MM)
+
+
+def test_a_piece_that_would_go_in_on_its_side_alone_does_not() -> None:
+    lying = rectangle(across_mm=400, up_mm=300)
+    found = best_turn(lying, across_mm=303, up_mm=403)
+    assert abs(found.turn_deg) <= 45 and excess(lying, found.turn_deg, (303, 403)) > 0
+    behind = best_turn_behind(lying, across_mm=303, up_mm=403)
+    assert abs(behind.turn_deg) <= 45
+
+
 @given(corners=pieces())
 def test_the_reach_is_what_shapely_measures_at_that_turn(corners: Corners) -> None:
     found = best_turn(corners, across_mm=300, up_mm=400)
