@@ -7,7 +7,7 @@ on one side of a ring and sharply on the other. Places are along the member and 
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import ceil, cos, radians, sin, sqrt
 from random import Random
 
@@ -30,10 +30,11 @@ STRONG_SHARE, STRONG_RATIO, WEAK_RATIO = 0.55, 1.25, 0.7
 """Some years are plainer than others. Our own, set by eye, no source."""
 
 FEATHER = {Sawn.FLAT: 0.10, Sawn.RIFT: 0.07, Sawn.QUARTERED: 0.035}
-"""How far fibres carry the edge of a ring to and fro, in rings: cut one by one they feather it."""
+"""How far fibres carry the edge of a ring to and fro, in rings: cut one by one they feather it. Our own, set by eye, no
+source."""
 
 PORE_AT = {Porosity.RING: (0.04, 0.12, 0.21, 0.32), Porosity.SEMI: (0.0, 0.2, 0.45, 0.7), Porosity.DIFFUSE: (0.3, 0.8)}
-"""On which levels of a ring pores lie."""
+"""On which levels of a ring pores lie. Our own, set by eye, no source."""
 
 FACE_BEYOND_MM, LEAST_PORES, STEEP_RATIO = 1.0, 0.1, 0.22
 """How far past the face the grid goes; below which strength pores are not seen; a vessel runs along the fibre, so
@@ -136,8 +137,8 @@ class _Grid:
             for x in self.xs_mm
         ]
         self.feather = FEATHER[stretch.sawn] * (0.6 if stretch.wood.porosity is Porosity.DIFFUSE else 1)
-        self.first = int(min(map(min, self.rings))) - 1
-        self.last = int(max(map(max, self.rings))) + 2
+        all_rings = [*chain.from_iterable(self.rings)]
+        self.first, self.last = int(min(all_rings)) - 1, int(max(all_rings)) + 2
 
     def loops(self, rings: Sequence[Sequence[float]], levels: Sequence[float]) -> tuple[Run, ...]:
         """The loops of some levels, closed round the face."""

@@ -88,6 +88,10 @@ EQUIVALENT = {
     "else -left_over_mm - step_mm": "no clip holds a flush package",
     "templates/shapes.py: 0.0 -> 1.0: step_mm, places, low_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM, "
     "list[Point](), 0.0": "the blocks are moved to where lengths are counted from",
+    "look/grain.py: ring + end + (year.uniform(-0.06, 0.06) if end < 1 else 0) -> ring + end - "
+    "(year.uniform(-0.06, 0.06) if end < 1 else 0): yield ring + end + (year.uniform(-0.06, 0.06) if end < 1 else 0)": (
+        "a lot that falls as often to either side"
+    ),
     "look/grain.py: random.random() < 0.2 -> random.random() <= 0.2: long_mm = random.uniform(1.5, 4) + "
     "(random.random() < 0.2) * random.uniform(2, 8) * is_quartered": "a lot is never drawn that is a limit",
     "timber/common/problem.py: 0.0 -> 1.0: most = [0 if strip_mm is None else int(max(0.0, room_mm) // "

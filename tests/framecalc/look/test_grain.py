@@ -102,6 +102,12 @@ def test_fibres_lie_on_the_face_at_the_middle_of_a_member_wherever_on_its_board_
         assert -1.5 <= y + (other - y) * (300 - x) / (after - x) <= stretch.face_mm + 1.5
 
 
+def test_fibres_lie_as_far_past_both_edges_of_a_face() -> None:
+    narrow = replace(OAK, face_mm=3, facets=(replace(LEVEL[0], to_mm=3),), px_per_mm=40, to_mm=60)
+    starts = [fibre[0][1] for fibre in grain_of(narrow).fibres]
+    assert min(starts) < -0.5 and max(starts) > 3.5
+
+
 @pytest.mark.parametrize("px_per_mm", [0.4, 1.0, 4.0, 9.0])
 def test_a_curve_is_off_by_less_than_half_a_pixel_at_any_size(px_per_mm: float) -> None:
     stretch = replace(OAK, px_per_mm=px_per_mm)
@@ -138,12 +144,15 @@ def test_rays_and_fibres_are_as_many_as_there_is_face() -> None:
         grain_of(replace(OAK, face_mm=face_mm, facets=(replace(LEVEL[0], to_mm=face_mm),))) for face_mm in (20, 60)
     )
     assert 2.3 < len(wide.fibres) / len(narrow.fibres) < 3.2
+    fewer = grain_of(replace(OAK, to_mm=1000, wood=replace(OAK.wood, rays_ratio=OAK.wood.rays_ratio / 2)))
+    assert len(fewer.rays) == pytest.approx(len(long.rays) / 2, rel=0.1)
     plain = grain_of(replace(OAK, wood=replace(OAK.wood, pores_ratio=0.05, rays_ratio=0)))
     assert plain.pores == () and plain.rays == () and grain_of(OAK).pores != ()
 
 
-def test_fibres_run_over_all_of_a_member_and_rows_of_pores_along_it() -> None:
-    grain = grain_of(replace(OAK, from_mm=100, to_mm=400))
+@pytest.mark.parametrize("sawn", Sawn)
+def test_fibres_run_over_all_of_a_member_and_rows_of_pores_along_it(sawn: Sawn) -> None:
+    grain = grain_of(replace(OAK, sawn=sawn, from_mm=100, to_mm=400))
     assert all(fibre[0][0] <= 100 and fibre[-1][0] >= 400 for fibre in grain.fibres)
     for row in grain.pores:
         along = sum(abs(after[0] - here[0]) for here, after in pairwise(row))

@@ -5,7 +5,7 @@ import pytest
 from framecalc.look.figure import figure_of
 from framecalc.look.finish import BARE
 from framecalc.look.grain import mean_tint_ratio
-from framecalc.look.tones import USUAL_TONE, early_and_late, is_dark, saturated, shaded, wood_tone
+from framecalc.look.tones import USUAL_TONE, _linear, early_and_late, is_dark, saturated, shaded, wood_tone
 from framecalc.tables.reading import read_rows
 
 TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
@@ -38,6 +38,16 @@ def test_an_unknown_wood_has_the_usual_tone(species: str) -> None:
 def test_one_times_the_light_changes_no_colour(colour: str) -> None:
     assert shaded(colour, by_ratio=1) == colour
     assert shaded(colour, by_ratio=0) == "#000000"
+
+
+def test_black_is_white_in_twice_the_light_and_not_before() -> None:
+    assert (shaded("#000000", by_ratio=2), shaded("#000000", by_ratio=1.997)) == ("#ffffff", "#fefefe")
+
+
+def test_where_the_curve_of_a_screen_begins_it_is_in_one_piece() -> None:
+    """Source: IEC 61966-2-1, sRGB: a straight part of slope 1/12.92 and a power of 2.4 meet at 0.04045; from memory."""
+    assert _linear(0.04045) == pytest.approx(_linear(0.0404501), abs=1e-6)
+    assert (_linear(0), _linear(1)) == (0, pytest.approx(1))
 
 
 @pytest.mark.parametrize("word", TONES)

@@ -76,6 +76,7 @@ def test_set_from_behind_a_window_comes_out_where_it_is_seen_from_the_front(chos
     mat = arrange(chosen, columns=len(chosen), gap_across_mm=15, gap_up_mm=0, borders=BORDERS)
     front, behind = cutter_settings(mat, from_behind=False), cutter_settings(mat, from_behind=True)
     mirrored = cutter_settings(turned_over(mat), from_behind=False)
+    assert [one.window for one in front] == [one.window for one in behind] == [*range(1, 1 + len(chosen))]
     for ahead, back, turned, window in zip(front, behind, mirrored, mat.windows, strict=True):
         assert (ahead.left_mm, ahead.right_mm, ahead.top_mm, ahead.bottom_mm) == (
             back.right_mm,
@@ -169,6 +170,13 @@ def test_narrow_bridges_and_borders_are_told_once_whatever_their_number() -> Non
     assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 20), ("mat_bottom_mm", 20)]
     *_, border = window_findings(upper_mat(grid, reveal_mm=2), reveal_mm=2)
     assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 22), ("mat_bottom_mm", 22)]
+
+
+def test_one_window_near_an_edge_is_enough_to_ask_for_wider_borders() -> None:
+    near = Window(left_mm=15, bottom_mm=60, across_mm=100, up_mm=100)
+    far = Window(left_mm=140, bottom_mm=60, across_mm=100, up_mm=100)
+    (border,) = window_findings(place_freely([near, far], across_mm=300, up_mm=220))
+    assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 20)]
 
 
 def test_of_bridges_that_are_alike_the_first_is_named() -> None:

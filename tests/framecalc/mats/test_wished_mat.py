@@ -85,6 +85,8 @@ def test_borders_that_stay_in_view_are_cut_wider_by_what_the_lip_covers() -> Non
     mat = mat_around_images([PHOTO], replace(WISH, in_view=True), covered=covered).mat
     assert (mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm) == (64.5, 65.5, 77.5)
     assert mat_around_images([PHOTO], WISH, covered=covered).mat.border_sides_mm == 60
+    bare = mat_around_images([PHOTO], replace(WISH, in_view=True)).mat
+    assert (bare.border_sides_mm, bare.border_top_mm) == (60, 60)
 
 
 def test_a_floating_sheet_shows_its_edges_and_a_typed_opening_counts() -> None:
@@ -93,6 +95,12 @@ def test_a_floating_sheet_shows_its_edges_and_a_typed_opening_counts() -> None:
     typed = replace(WISH, opening=Opening(across_mm=90, up_mm=140))
     chosen = images_of(typed, artwork_across_mm=106, artwork_up_mm=156)
     assert mat_around_images(chosen, typed).mat.window_up_mm == 140
+
+
+def test_the_least_of_all_laps_is_the_mats() -> None:
+    wide = replace(PHOTO, opening=Opening(across_mm=102, up_mm=140))
+    for chosen in ([wide, PHOTO], [PHOTO, wide]):
+        assert mat_around_images(chosen, WISH).mat.overlap_mm == 2
 
 
 @pytest.mark.parametrize(
