@@ -124,11 +124,11 @@ def box_findings(
     """
     back_mm = lip_mm + glazing_mm + box.inside_depth_mm
     shadow = shadow_mm(depth_mm=back_mm, lamp_deg=lamp_deg)
-    found = []
+    found, (wall, _) = [], box.walls
     if shadow > margin_mm + TOLERANCE_MM:
         found.append(_shadow_finding(shadow, margin_mm, lamp_deg))
-    if box.walls[0].thickness_mm > covered_mm + TOLERANCE_MM:
-        found.append(_walls_finding(box.walls[0].thickness_mm, covered_mm))
+    if wall.thickness_mm > covered_mm + TOLERANCE_MM:
+        found.append(_walls_finding(wall.thickness_mm, covered_mm))
     return tuple(found)
 
 

@@ -150,13 +150,13 @@ def _built_outside(layers: Sequence[FittedLayer], kind: ArtworkKind, glazing: Gl
 
 
 def _hinged_mats(layers: Sequence[FittedLayer], behind: FittedLayer | None) -> Iterator[FittingStep]:
-    upper, *lower = _of(layers, LayerKind.MAT) or (None,)
+    mats = _of(layers, LayerKind.MAT)
+    if not mats:
+        return
+    upper, *lower = mats
     for mat in lower:
-        assert upper is not None and mat is not None
         says = worded("To the back of {upper}, its reveal even all round.", upper=upper.name)
         yield FittingStep(does=worded("Fix {name}", name=mat.name), says=says)
-    if upper is None:
-        return
     where = worded("Over the artwork, along its top edge to {name}", name=behind.name) if behind else "Over the artwork"
     yield FittingStep(does=worded("Hinge {name}", name=upper.name), says=where + ": its window square, no dust in it.")
 

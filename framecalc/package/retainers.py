@@ -96,7 +96,7 @@ def choose_retainer(
         require_positive(offset_mm=offset_mm)
     if abs(left_over_mm) <= FLUSH_MM + TOLERANCE_MM:
         return _retention(Retainer.BUTTONS, 0.0, left_over_mm, "The package is flush with the back.")
-    if left_over_mm < 0:
+    if left_over_mm < -FLUSH_MM:
         return _hold_proud(left_over_mm, offsets)
     if kind is ArtworkKind.CANVAS:
         return _hold_canvas(left_over_mm, offsets)

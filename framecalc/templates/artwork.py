@@ -24,6 +24,9 @@ LEAST_HOLD_MM, HOLD_AIR_MM = 4.0, 1.0
 NOTE_MM = 2.0
 """Type size of the names of the zones. Ours, no source."""
 
+MOST_LETTER_MM = 3.0
+"""Type size of the name of a zone to hold down, where it is wide enough. Ours, no source."""
+
 
 def narrowest_groove_mm(*, depth_mm: float, bit_deg: float) -> float:
     """Find how wide a V-groove is at the surface, at the least: ``w = 2 h · tan(α/2)``.
@@ -114,12 +117,13 @@ def _lowest(zones: Sequence[Outline]) -> Sequence[Outline]:
 def _in_strip(zone: Outline) -> Word:
     """The name of a hold-down zone, in its middle."""
     box = bounds(zone.segments)
-    letter_mm = min(NOTE_MM * 1.5, box.top_mm - box.bottom_mm)
-    word = Word(text="hold down", at=(0.0, 0.0), letter_mm=letter_mm)
-    middle = ((box.left_mm + box.right_mm) / 2, (box.bottom_mm + box.top_mm) / 2)
-    return replace(word, at=(middle[0] - word.across_mm / 2, middle[1] - letter_mm / 3))
+    letter_mm = min(MOST_LETTER_MM, box.top_mm - box.bottom_mm)
+    x_mm, y_mm = (box.left_mm + box.right_mm) / 2, (box.bottom_mm + box.top_mm) / 2
+    word = Word(text="hold down", at=(x_mm, y_mm), letter_mm=letter_mm)
+    return replace(word, at=(x_mm - word.across_mm / 2, y_mm - letter_mm / 3))
 
 
 def _named(text: str, corner: Point) -> Word:
     """A name just inside the corner of a zone."""
-    return Word(text=text, at=(corner[0] + NOTE_MM, corner[1] + NOTE_MM), letter_mm=NOTE_MM)
+    x_mm, y_mm = corner
+    return Word(text=text, at=(x_mm + NOTE_MM, y_mm + NOTE_MM), letter_mm=NOTE_MM)

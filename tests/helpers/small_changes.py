@@ -66,9 +66,15 @@ EQUIVALENT = {
     "timber/common/problem.py: 1.0 -> 1.1: require_positive(strip_mm=1.0 if strip_mm is None else strip_mm)": (
         "a strip that is none is only to be no zero"
     ),
+    "corners/joints/clash.py: max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) -> min(one.low_mm - "
+    "other.high_mm, other.low_mm - one.high_mm): if max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) > "
+    "reach_mm:": "it only spares the work of measuring",
+    "package/retainer_section.py: back_mm < 0 -> back_mm <= 0: is_proud = back_mm < 0": "no clip is flush",
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",
     "templates/parts.py: 0 -> 1: holes=tuple(hole for hole in template.holes if "
     "_holds(part, hole.segments[0].start)),": "a hole lies wholly in its part",
+    "templates/parts.py: 0 -> 1: zones=tuple(zone for zone in template.zones if "
+    "_holds(part, zone.segments[0].start)),": "a zone lies wholly in its part",
     "artwork/turning.py: 0.0 -> 1.0: across_waves = tuple(_across_waves(corners, 0.0))": "two waves meet as they did",
     "hanging/lean.py: _open_mm(hang, radians(middle_deg)) > 0 -> _open_mm(hang, radians(middle_deg)) >= 0: "
     "low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else "

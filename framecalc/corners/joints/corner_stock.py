@@ -22,7 +22,7 @@ USUAL_WALL_MM = 3.0
 """The least wood left between a joint and the open (common practice, no source: at least 3 mm, or 1/8 in)."""
 
 HAIR_MM = 0.01
-"""A wall short of what is wanted by less than this is as wanted."""
+"""A wall short of what is wanted by less than this is as wanted. Ours, no source."""
 
 
 class CornerStock(Record):

@@ -26,6 +26,7 @@ def test_folds_add_four_layers_of_cloth_in_one_direction_only(across_mm: float, 
 )
 def test_what_is_said_of_a_canvas(rabbet_mm: float, has_keys: bool, codes: list[str]) -> None:
     canvas = stretch(bars_across_mm=400, bars_up_mm=500, folds=Folds.SIDES, has_keys=has_keys)
+    assert bool(canvas.key_room_mm) is has_keys
     found = canvas_findings(canvas, rabbet_across_mm=rabbet_mm, rabbet_up_mm=520)
     assert [finding.code for finding in found] == codes
     assert all(finding.sentence.format_map(finding.lengths) for finding in found)

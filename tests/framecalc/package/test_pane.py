@@ -25,6 +25,20 @@ def test_a_pane_as_large_as_usual_is_silent_and_one_a_little_larger_is_not(limit
     assert [finding.severity for finding in pane_findings(over, argument="layer")] == [Severity.WARN]
 
 
+@pytest.mark.parametrize("limit", pane_limits(), ids=lambda limit: f"{limit.material} {limit.thickness_mm}")
+def test_a_quarter_of_a_millimetre_under_a_thickness_is_that_thickness_still(limit: PaneLimit) -> None:
+    of_it, of_less = (
+        measure_pane(
+            Glazing(limit.material),
+            across_mm=limit.long_mm,
+            up_mm=limit.short_mm,
+            thickness_mm=limit.thickness_mm - under_mm,
+        )
+        for under_mm in (0.24, 0.26)
+    )
+    assert pane_findings(of_it, argument="layer") == () != pane_findings(of_less, argument="layer")
+
+
 @given(across_mm=some.floats(50, 3000), up_mm=some.floats(50, 3000), thickness_mm=some.floats(1, 8))
 @pytest.mark.parametrize("glazing", GLAZINGS)
 def test_the_thicker_pane_offered_is_silent_and_turning_a_pane_changes_nothing(

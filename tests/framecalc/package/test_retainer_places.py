@@ -10,6 +10,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.package.retainer_places import (
     LIMITS_MM,
     STOCK_SCREWS_MM,
+    RetainerSpacing,
     choose_screw,
     space_on_stretcher,
     space_retainers,
@@ -107,6 +108,7 @@ def test_a_stretcher_has_one_more_for_each_length_that_it_bridges_up_to_four(sid
 
 def test_of_one_alone_nothing_is_apart() -> None:
     assert space_retainers(80, limit_mm=200).apart_mm == 0
+    assert RetainerSpacing(places_mm=(10, 30, 80, 90)).apart_mm == 50
 
 
 @pytest.mark.parametrize(("wood_mm", "length_mm"), [(20, 10), (11, None), (12, 10), (12.5, 10)])

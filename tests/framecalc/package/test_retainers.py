@@ -119,7 +119,7 @@ def test_whatever_is_wished_for_holds_or_is_refused_with_what_would_do(left_over
             assert wished is not chosen and chosen.value in refusal.sentence
 
 
-@pytest.mark.parametrize("left_over_mm", [-7.0, -2.0, -0.3, 0.3, 0.6, 2.9, 3.0, 9.0])
+@pytest.mark.parametrize("left_over_mm", [-7.0, -2.0, -0.3, 0, 0.3, 0.6, 2.9, 3.0, 9.0])
 @pytest.mark.parametrize("kind", [PAPER, CANVAS])
 def test_whatever_is_wished_for_holds_exactly_where_it_finds_what_it_needs(
     left_over_mm: float, kind: ArtworkKind

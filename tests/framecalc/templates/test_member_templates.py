@@ -207,7 +207,7 @@ def test_of_several_zones_the_lowest_is_named() -> None:
 
 
 def test_the_safe_zone_is_named_just_inside_its_corner() -> None:
-    sheet, view = [(0, 0), (90, 0), (90, 60), (0, 60)], [(5, 5), (85, 5), (85, 55), (5, 55)]
+    sheet, view = [(0, 0), (90, 0), (90, 60), (0, 60)], [(5, 9), (85, 9), (85, 55), (5, 55)]
     panel = artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="")
     word = panel.notes[0]
-    assert word.text == "safe" and word.at == (8 + NOTE_MM, 8 + NOTE_MM) and word.letter_mm == NOTE_MM
+    assert word.text == "safe" and word.at == (8 + NOTE_MM, 12 + NOTE_MM) and word.letter_mm == NOTE_MM

@@ -25,6 +25,8 @@ def test_the_mitre_face_is_the_section_stretched_by_the_root_of_two() -> None:
 def test_a_member_without_rabbet_is_its_blank() -> None:
     stock = corner_stock(**(GOOD | {"rabbet_width_mm": 0.0, "rabbet_depth_mm": 0.0}))
     assert Polygon(stock.shape).area == 800
+    for none in ({"rabbet_width_mm": 0.0}, {"rabbet_depth_mm": 0.0}):
+        assert corner_stock(**(GOOD | none)).shape == stock.shape
 
 
 @pytest.mark.parametrize(
@@ -51,6 +53,13 @@ def test_every_thin_wall_is_found_with_its_measure() -> None:
         ("joints.wall-thin", "from_tip_mm", 1),
         ("joints.wall-thin", "height_mm", 2),
     ]
+
+
+@pytest.mark.parametrize("least_mm", [0.0, 0.5, 2.9])
+def test_wood_that_is_hardly_there_is_a_thin_wall_and_no_hole(least_mm: float) -> None:
+    walls = Walls(outer_mm=least_mm, inner_mm=3, back_mm=3, face_mm=3, nearest_mm=3, wanted_mm=3)
+    (finding,) = findings_of(walls, joint="slot", across="x", up="y")
+    assert (finding.code, finding.lengths) == ("joints.wall-thin", {"wall": least_mm, "wanted": 3})
 
 
 def test_walls_just_as_wanted_are_sound() -> None:

@@ -80,7 +80,9 @@ def test_a_wedge_lies_outward_of_its_point_and_below_its_height() -> None:
 
 
 def test_the_wood_between_the_legs_is_half_in_each_member() -> None:
-    drawn = Polygon(wedge_prism(_stock(), _wedge()).plan)
+    prism = wedge_prism(_stock(), _wedge())
+    assert (prism.low_mm, prism.high_mm) == (0, _wedge().height_mm)
+    drawn = Polygon(prism.plan)
     below = Polygon([(0, 0), (100, 0), (100, 100)])
     assert drawn.area == pytest.approx(9 * 9 / 2)
     assert drawn.intersection(below).area == pytest.approx(drawn.area / 2)
@@ -98,6 +100,8 @@ def test_a_high_wedge_comes_near_the_face() -> None:
         "joints.wedge-high",
     ]
     assert wedge_findings(_stock(), _wedge()) == ()
+    *_, high = wedge_findings(_stock(), _wedge(height_mm=18))
+    assert list(high.lengths.values()) == pytest.approx([18, 20 * 2 / 3])
 
 
 @pytest.mark.parametrize(
