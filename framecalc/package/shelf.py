@@ -201,7 +201,7 @@ def _glass(glass: GlassThickness) -> ReadyMade:
         thickness=f"{glass.nominal_mm:g} mm",
         tolerance=_mm(glass.most_mm - glass.nominal_mm),
         thinner=_mm(glass.nominal_mm - glass.least_mm),
-        material="glass_laminated" if glass.traditional_name == "lami" else "glass",
+        material="glass",
         evidence=_least_reliable(evidence_of_status(glass.least_status), evidence_of_status(glass.most_status)),
         standard=glass.standard,
     )
@@ -221,7 +221,7 @@ def _shelved(sheet: SheetThickness) -> tuple[str, ReadyMade]:
         thickness=f"{sheet.typical_mm:g} mm",
         tolerance=_mm(sheet.high_mm - sheet.typical_mm),
         thinner=_mm(sheet.typical_mm - sheet.low_mm),
-        material="matboard_8ply" if sheet.sold_as == "8-ply" else material,
+        material=material,
         evidence=evidence_of_status(sheet.status),
     )
     return f"{name}{sheet.typical_mm:g}".replace(" ", "").lower(), ready

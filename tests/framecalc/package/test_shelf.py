@@ -39,6 +39,23 @@ def test_glass_has_the_band_of_its_standard(name: str, least_mm: float, most_mm:
     assert SHELF[name].evidence is Evidence.UNCHECKED
 
 
+@pytest.mark.parametrize(
+    ("name", "least_mm", "most_mm", "material"),
+    [
+        ("matboard2.2", 2.0, 2.4, "matboard_4ply"),
+        ("mat8", 2.7, 3.2, "matboard_8ply"),
+        ("plywood5.2", 4.8, 6.4, "plywood_softwood"),
+        ("hardboard6.4", 5.6, 6.7, "hardboard"),
+        ("astm5", 4.57, 5.05, "glass"),
+    ],
+)
+def test_a_sheet_has_the_band_of_the_table(name: str, least_mm: float, most_mm: float, material: str) -> None:
+    """As in tables/sheet_thickness.csv and glass_thickness.csv, common practice but for the glass."""
+    stack = stack_layers((stacked(SHELF[name]),))
+    assert (stack.least_mm, stack.worst_mm) == pytest.approx((least_mm, most_mm))
+    assert SHELF[name].material == material
+
+
 def test_no_two_layers_on_the_shelf_read_alike() -> None:
     names = [(ready.name, ready.standard) for ready in SHELF.values()]
     assert len(set(names)) == len(names)

@@ -51,6 +51,11 @@ def test_a_strip_that_is_no_strip_is_refused(measured_mm: float) -> None:
         kerf_of_strip(measured_mm=measured_mm)
 
 
+def test_a_bed_is_known_where_both_its_sizes_are() -> None:
+    beds = Bed(), Bed(across_mm=600), Bed(up_mm=400), Bed(across_mm=600, up_mm=400)
+    assert [bed.is_known for bed in beds] == [False, False, False, True]
+
+
 def test_a_web_is_measured_between_holes_and_to_the_edge() -> None:
     plate = template(box(0, 0, 60, 40), holes=(disc((15, 20), across_mm=20), disc((36.5, 20), across_mm=20)))
     assert thinnest_web_mm(plate) == pytest.approx(1.5, abs=0.05)

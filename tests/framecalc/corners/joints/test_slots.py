@@ -281,3 +281,12 @@ def test_at_45_a_millimetre_more_of_mouth_is_one_less_of_depth_down_to_none(dept
     assert deepest_mm(_stock(), wide, height_mm=8, wall_mm=WALL_MM) == pytest.approx(depth_mm)
     with pytest.raises(FrameCalcError, match="No depth left"):
         deepest_mm(_stock(), mortise(width_mm=1.01 + first_mm, **slot), height_mm=8, wall_mm=WALL_MM)
+
+
+@pytest.mark.parametrize(("thickness_mm", "is_thick"), [(6.6, False), (6.7, True)])
+def test_a_slot_thicker_than_a_third_of_the_frame_is_told_with_what_is_usual(
+    thickness_mm: float, is_thick: bool
+) -> None:
+    place = place_slot(_stock(), mortise(width_mm=10, depth_mm=9, thickness_mm=thickness_mm), height_mm=8, wall_mm=1)
+    found = [one.lengths for one in slot_findings(_stock(), place) if one.code == "joints.slot-thick"]
+    assert found == ([{"thickness": thickness_mm, "usual": pytest.approx(20 / 3)}] if is_thick else [])
