@@ -75,6 +75,7 @@ def test_every_joint_counts_its_own_glue() -> None:
         glue_of_bridle(stock, bridle),
     ]
     assert [glue.faces[0].area_mm2 for glue in glues] == pytest.approx([480, 400, 34**2 / 2, 34**2])
+    assert {face.grain_deg for glue in glues[1:] for face in glue.faces} == {0}
     assert [glue.mouth_area_mm2 for glue in glues] == pytest.approx([100, 60, sqrt(2) * 34 * 12, sqrt(2) * 34 * 6])
 
 
