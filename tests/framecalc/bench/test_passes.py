@@ -24,6 +24,24 @@ def test_passes_reach_the_depth_and_none_is_too_deep(depth_mm: float, deepest_mm
         assert taken_mm[-1] >= LIGHT_PASS_MM - 1e-3
 
 
+@pytest.mark.parametrize(
+    ("depth_mm", "deepest_mm", "step_mm", "heights_mm"),
+    [
+        (12.8, 6, 0.5, (6, 12, 12.8)),
+        (12.9, 6, 0.5, (6, 12, 12.9)),
+        (13.4, 6, 0.5, (4.5, 8.5, 12.5, 13.4)),
+        (4, 1, 3, (0.8, 1.6, 2.4, 3.2, 4)),
+        (2, 6, 1.5, (1.2, 2)),
+    ],
+)
+def test_there_are_as_few_passes_as_may_be_about_alike(
+    depth_mm: float, deepest_mm: float, step_mm: float, heights_mm: tuple[float, ...]
+) -> None:
+    """By hand: the light pass off the depth, the rest in as few parts as are no deeper, on whole steps if they go."""
+    found = pass_heights_mm(depth_mm, deepest_mm=deepest_mm, step_mm=step_mm)
+    assert found == pytest.approx(heights_mm)
+
+
 @given(depth_mm=st.floats(min_value=2, max_value=60))
 def test_on_a_fine_tape_the_last_pass_is_light(depth_mm: float) -> None:
     heights_mm = pass_heights_mm(depth_mm, deepest_mm=3.2, step_mm=0.1)
