@@ -15,7 +15,11 @@ from framecalc.records import Record, replace
 from framecalc.units import TOLERANCE_MM
 
 FEW = 7
-"""So many frames are tried in every order; of more the largest goes to the middle and the others beside it in turn."""
+"""So many frames are tried in every order; of more the largest goes to the middle and the others beside it in turn.
+Ours, no source."""
+
+_NOISE = 3
+"""To so many decimals two orders are alike."""
 
 
 class Arrangement(StrEnum):
@@ -177,7 +181,9 @@ def balanced_order(frames: Sequence[Hung]) -> tuple[str, ...]:
     """
     if len(frames) > FEW:
         return tuple(one.key for one in _from_the_middle(frames))
-    best = min(permutations(frames), key=lambda order: (round(abs(_moment(order)), 3), round(_spread(order), 3)))
+    best = min(
+        permutations(frames), key=lambda order: (round(abs(_moment(order)), _NOISE), round(_spread(order), _NOISE))
+    )
     return tuple(one.key for one in best)
 
 

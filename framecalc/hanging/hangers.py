@@ -17,6 +17,9 @@ from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
 
+_TOLERANCE_RATIO = 1e-9
+"""A load over a rating by less is as strong as it."""
+
 
 class Hanger(StrEnum):
     """What a frame hangs by."""
@@ -156,7 +159,7 @@ def strength_findings(
     >>> [one.code for one in strength_findings(Hanger.RINGS, load_kg=3, rating_kg=10, factor_ratio=4)]
     ['hangers.weak']
     """
-    if rating_kg is not None and load_kg * factor_ratio > rating_kg * (1 + 1e-9):
+    if rating_kg is not None and load_kg * factor_ratio > rating_kg * (1 + _TOLERANCE_RATIO):
         yield Finding(
             code="hangers.weak",
             severity=Severity.STOP if load_kg > rating_kg else Severity.WARN,

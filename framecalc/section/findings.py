@@ -1,5 +1,7 @@
 """What will go wrong with a section that can be milled: thin lip, thin land, narrow rabbet, no hold for screws."""
 
+from math import inf
+
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import USUAL_PRACTICE
 from framecalc.findings import Finding, Rounding, Severity, Way
@@ -97,7 +99,7 @@ def _milled_wood_mm(section: Section, way: Way) -> float:
     try:
         return _milled_with(section, way).least_wood_mm
     except FrameCalcError:
-        return 0.0
+        return -inf
 
 
 def _thinnest_inside_mm(section: Section) -> float:
@@ -152,8 +154,9 @@ def _way_to_a_smaller_edge(section: Section, missing_mm: float) -> tuple[Way, ..
 def _way_to_less_fall(section: Section, missing_mm: float) -> tuple[Way, ...]:
     """A bevel has come down by its share of the fall where the lip is thinnest; at its upper end it takes nothing."""
     across_ratio = section.least_lip_at_mm / section.face_width_mm
-    share_ratio = {FaceShape.TOWARD: across_ratio, FaceShape.AWAY: 1 - across_ratio}.get(section.face, 0.0)
-    if share_ratio * section.face_drop_mm <= missing_mm + TOLERANCE_MM:
+    shares_ratio = {FaceShape.TOWARD: across_ratio, FaceShape.AWAY: 1 - across_ratio}
+    share_ratio = shares_ratio.get(section.face)
+    if share_ratio is None or share_ratio * section.face_drop_mm <= missing_mm + TOLERANCE_MM:
         return ()
     less_mm = section.face_drop_mm - missing_mm / share_ratio
     return (Way(argument="face_drop_mm", value_mm=less_mm, says="let the face fall less", rounding=Rounding.DOWN),)

@@ -69,6 +69,7 @@ EQUIVALENT = {
     "corners/joints/clash.py: max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) -> min(one.low_mm - "
     "other.high_mm, other.low_mm - one.high_mm): if max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) > "
     "reach_mm:": "it only spares the work of measuring",
+    "section/tray.py: 0 -> 1: face_drop_mm=0,": "a flat face does not fall",
     "package/retainer_section.py: back_mm < 0 -> back_mm <= 0: is_proud = back_mm < 0": "no clip is flush",
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",
     "templates/parts.py: 0 -> 1: holes=tuple(hole for hole in template.holes if "

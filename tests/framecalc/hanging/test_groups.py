@@ -91,6 +91,8 @@ def test_no_order_is_better_balanced(sizes: list[tuple[float, float]]) -> None:
 def test_of_many_the_largest_is_in_the_middle() -> None:
     many = frames([(100 + 10 * number, 100) for number in range(9)])
     assert balanced_order(many)[4] == "8"
+    thin, square = (600, 50), (300, 300)
+    assert balanced_order(frames([thin, *[(200, 200)] * 7, square]))[4] == "8", "the largest by its area"
 
 
 def test_nothing_cannot_be_hung() -> None:

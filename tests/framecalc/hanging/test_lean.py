@@ -1,6 +1,6 @@
 """How a frame leans: by a worked example, by least energy, and where it tips over."""
 
-from math import asin, cos, degrees, radians, sin
+from math import asin, atan, cos, degrees, radians, sin
 
 import pytest
 from hypothesis import assume, given, settings
@@ -59,6 +59,8 @@ def test_a_frame_rests_where_its_weight_is_lowest(
         return pivot_up + (hang.centre_up_mm - hang.hanger_up_mm) * cos(lean_rad) - hang.centre_out_mm * sin(lean_rad)
 
     near = radians(lean.lean_deg)
+    aside_mm = bumper_mm + hang.hanger_up_mm * sin(near) - hook_mm
+    assert reach_mm * sin(atan(lean.pull_ratio)) == pytest.approx(aside_mm, abs=1e-6), "the link closes the figure"
     found = minimize_scalar(height, bounds=(near - 0.01, near + 0.01), method="bounded", options={"xatol": 1e-9})
     assert degrees(found.x) == pytest.approx(lean.lean_deg, abs=0.02)
 

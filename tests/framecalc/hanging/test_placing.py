@@ -32,6 +32,11 @@ def test_it_hangs_a_gap_beside_its_neighbour() -> None:
     there = frame(2000, 1500, "there")
     at = put(frame(2460, 1510), others=[there], lines=LINES)
     assert (at.left_mm - there.right_mm, at.y_mm) == (75, 1500)
+    at = put(frame(1540, 1510), others=[there], lines=LINES)
+    assert (there.left_mm - at.right_mm, at.y_mm) == (75, 1500)
+    for y_mm, gap_mm in ((1860, 75), (1140, 75)):
+        at = put(frame(2010, y_mm), others=[there], lines=LINES)
+        assert (max(at.low_mm - there.high_mm, there.low_mm - at.high_mm), at.x_mm) == (gap_mm, 2000)
 
 
 def test_a_tap_on_a_frame_puts_it_beside_that() -> None:
