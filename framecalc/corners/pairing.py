@@ -104,7 +104,7 @@ class _Search:
     def run(self, kinds: _Kinds) -> None:
         """Search through to the end, or until the steps run out."""
         self._fill(kinds, [])
-        self.finished = self._steps_left > 0
+        self.finished = bool(self._steps_left)
 
     def _fill(self, left: _Kinds, done: list[_Frame]) -> None:
         frames_left = self._frames - len(done)
