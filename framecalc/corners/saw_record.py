@@ -112,7 +112,7 @@ def read_record(
     settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
     _refuse_no_record(settings)
     require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
-    growing = [_estimate(errors_deg[:count], settings[1:], finest_deg) for count in range(1, len(errors_deg) + 1)]
+    growing = [_estimate(errors_deg[:count], settings[1:], finest_deg) for count, _ in enumerate(errors_deg, 1)]
     estimate = growing[-1]
     return SawRecord(
         count=estimate.count,

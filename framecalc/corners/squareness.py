@@ -20,6 +20,7 @@ MISREAD_RATIO = 4.0
 """Six measures disagree when the sixth is off by more than four readings' worth: each of the five may stray."""
 
 MOST_SKEW_DEG = 20.0
+"""A frame that leans further was misread. Ours, no source."""
 
 
 class SquarenessVerdict(StrEnum):

@@ -55,7 +55,7 @@ def coefficient_per_pct(coefficients: Coefficients, *, ring_deg: float) -> float
     ``C = C_T·cos²θ + C_R·sin²θ``
 
     Args:
-        ring_deg: θ, 0 flat-sawn to 90 quarter-sawn [°].
+        ring_deg: θ [°], 0 to 90; 0 is flat-sawn, 90 quarter-sawn.
     Raises:
         OutOfRange: angle out of range.
     Source: derived (strain in a turned direction; rings taken as straight, shear as none).

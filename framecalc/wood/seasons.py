@@ -234,9 +234,9 @@ def _month_gap(
 
 
 def _opens(change_pct: float) -> OpensAt:
-    if not change_pct:
-        return OpensAt.NOWHERE
-    return OpensAt.OUTSIDE if change_pct > 0 else OpensAt.INSIDE
+    if change_pct > 0:
+        return OpensAt.OUTSIDE
+    return OpensAt.INSIDE if change_pct < 0 else OpensAt.NOWHERE
 
 
 def _refuse_other_than_twelve(air: Sequence[Air]) -> None:

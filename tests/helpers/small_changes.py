@@ -69,6 +69,12 @@ EQUIVALENT = {
     "corners/joints/clash.py: max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) -> min(one.low_mm - "
     "other.high_mm, other.low_mm - one.high_mm): if max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) > "
     "reach_mm:": "it only spares the work of measuring",
+    "wood/naming.py: said <= _all_words(wood) -> said < _all_words(wood): return tuple(wood for wood in wood_species() "
+    "if _noun(wood) in said and said <= _all_words(wood))": "a whole name was found before",
+    "corners/squareness.py: diagonal_difference_mm > 0 -> diagonal_difference_mm >= 0: "
+    "return Squeeze.RISING if diagonal_difference_mm > 0 else Squeeze.FALLING": "diagonals that are alike lean nowhere",
+    "corners/saw_record.py: degrees_of_freedom <= len(_STUDENT_95) -> degrees_of_freedom < len(_STUDENT_95): "
+    "if degrees_of_freedom <= len(_STUDENT_95):": "the series gives the last value of the table",
     "section/tray.py: 0 -> 1: face_drop_mm=0,": "a flat face does not fall",
     "package/retainer_section.py: back_mm < 0 -> back_mm <= 0: is_proud = back_mm < 0": "no clip is flush",
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",

@@ -150,6 +150,14 @@ def _codes(measures: OutsideMeasures, *, clearance_mm: float = 3.0, gap_mm: floa
     ]
 
 
+def test_the_pair_of_sides_that_differs_more_is_told() -> None:
+    for across_mm, up_mm in ((3.0, 7.0), (7.0, 3.0)):
+        found = check_square(_measured((0, 0), (400, 0), (400 + across_mm, 300), (0, 300 + up_mm)))
+        (finding,) = squareness_findings(found, forced_mm=0, gap_mm=0.1, lost_mm=0, clearance_mm=3)
+        differ_mm = sorted((abs(found.across_difference_mm), abs(found.up_difference_mm)))
+        assert finding.lengths == {"by": differ_mm[-1]} and differ_mm[-1] > differ_mm[0] + 1
+
+
 def test_what_the_measures_mean_is_said_in_the_order_in_which_it_is_asked() -> None:
     leaning = _leaning(348, 471, 0.5)
     assert _codes(_leaning(348, 471, 0)) == []

@@ -28,6 +28,8 @@ ROCKING: dict[str, float] = {
         ({"member_wind_mm": 0.2}, WindCause.MEMBER),
         ({"front_to_back_gap_mm": 0.2}, WindCause.MITRE),
         ({"front_to_back_gap_mm": 0.2, "member_wind_mm": 0.3}, WindCause.MEMBER),
+        ({"member_wind_mm": 1.45 * 30 / 471}, WindCause.CLAMPS),
+        ({"member_wind_mm": 1.55 * 30 / 471}, WindCause.MEMBER),
     ],
 )
 def test_the_likely_cause_is_the_one_that_can_lift_the_corner(changed: dict[str, float], cause: WindCause) -> None:

@@ -259,6 +259,15 @@ def test_the_face_width_is_no_way_out_where_it_would_contradict_the_other_direct
     assert [way.argument for way in found[0].ways] == ["clearance_across_mm", "known_outside_across_mm"]
 
 
+def test_members_too_narrow_for_their_rabbet_are_no_way_out() -> None:
+    """A face of 30 mm over a rabbet of 6 mm can give up less than 24 mm on each side."""
+    for less_mm, is_offered in ((47, True), (49, False)):
+        found = known_outside_findings(
+            sizes_around(**A3, **OAK), known_across_mm=348 - less_mm, known_up_mm=471 - less_mm
+        )
+        assert all(("face_width_mm" in [way.argument for way in one.ways]) is is_offered for one in found)
+
+
 def test_a_contradiction_that_no_clearance_can_take_offers_none() -> None:
     found = known_outside_findings(sizes_around(**A3, **OAK), known_across_mm=340)
     assert [way.argument for way in found[0].ways] == ["face_width_mm", "known_outside_across_mm"]

@@ -15,6 +15,7 @@ from framecalc.sizes.from_one_stick import (
     picture_scale_from_stick,
     stick_round_mm,
 )
+from framecalc.sizes.shape import Shape
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/stick.toml").read_text("utf-8"))
@@ -66,6 +67,21 @@ def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm:
         package_across_mm=across_mm, package_up_mm=up_mm, stick_length_mm=stick_mm, **LOOSE, **SAW
     )
     assert found_mm == pytest.approx(face_width_mm, abs=TOLERANCE_MM)
+
+
+@pytest.mark.parametrize("slope_deg", [0, 30, 60])
+def test_a_sloping_frame_gives_its_face_width_back_too(slope_deg: float) -> None:
+    loose, shape = LOOSE | {"package_across_mm": 300, "package_up_mm": 400}, Shape(slope_deg=slope_deg)
+    sizes = sizes_around(**loose, face_width_mm=35, shape=shape)
+    stick_mm = stick_of(sizes, kerf_mm=0, trim_mm=20)
+    assert face_width_from_stick(
+        **loose, stick_length_mm=stick_mm, kerf_mm=0, trim_mm=20, shape=shape
+    ) == pytest.approx(35)
+
+
+def test_edges_that_are_none_take_no_stick() -> None:
+    with pytest.raises(FrameCalcError, match="Enter more than 0 mm"):
+        stick_round_mm([300, 0, 300, 400], kerf_mm=3, trim_mm=20)
 
 
 @given(

@@ -187,3 +187,7 @@ def test_the_mitres_of_a_polygon_meet_at_its_middle(sides: int) -> None:
     corners = Shape(sides=sides).corners(200, 200)
     lengths = [dist(*pair) for pair in pairwise((*corners, corners[0]))]
     assert lengths == pytest.approx([200 * tan(pi / sides)] * sides)
+
+
+def test_of_a_side_on_edge_no_error_laid_flat_is_seen() -> None:
+    assert (Shape(slope_deg=90).flat_ratio, Shape(slope_deg=90).seen_ratio, Shape().seen_ratio) == (0, 0, 1)
