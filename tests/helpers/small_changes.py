@@ -75,6 +75,11 @@ EQUIVALENT = {
     "return Squeeze.RISING if diagonal_difference_mm > 0 else Squeeze.FALLING": "diagonals that are alike lean nowhere",
     "corners/saw_record.py: degrees_of_freedom <= len(_STUDENT_95) -> degrees_of_freedom < len(_STUDENT_95): "
     "if degrees_of_freedom <= len(_STUDENT_95):": "the series gives the last value of the table",
+    "sizes/shape.py: 0 -> 1: x_mm, y_mm = self.corners(across_mm, up_mm)[0]": "all corners lie on one circle",
+    "geometry/offset.py: (one[0] * other[1] - one[1] * other[0]) * by_mm -> (one[0] * other[1] - one[1] * other[0]) / "
+    "by_mm: return (one[0] * other[1] - one[1] * other[0]) * by_mm < -TOLERANCE_MM * abs(by_mm)": (
+        "only the sign counts"
+    ),
     "section/tray.py: 0 -> 1: face_drop_mm=0,": "a flat face does not fall",
     "package/retainer_section.py: back_mm < 0 -> back_mm <= 0: is_proud = back_mm < 0": "no clip is flush",
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",

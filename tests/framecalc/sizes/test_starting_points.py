@@ -5,10 +5,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
-from framecalc.mats.wished_mat import MatWish
+from framecalc.mats.openings import Opening
+from framecalc.mats.wished_mat import Image, MatWish, WindowArrangement
 from framecalc.records import replace
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.from_one_stick import stick_round_mm
+from framecalc.sizes.shape import Shape
 from framecalc.sizes.starting_points import SizeWish, StartingPoint, settle
 from framecalc.units import TOLERANCE_MM
 
@@ -110,6 +112,40 @@ def test_turning_the_artwork_and_its_play_turns_the_matted_frame(
     assert (one.outside_across_mm, one.outside_up_mm) == pytest.approx((other.outside_up_mm, other.outside_across_mm))
     seen = one.sight_up_mm - (up_mm - 2 * 3) - 2 * border_mm
     assert seen == pytest.approx(2 * fillet_mm, abs=TOLERANCE_MM), "what is seen of the mat is what was typed"
+
+
+@pytest.mark.parametrize("slope_deg", [0, 30, 60])
+def test_of_a_sloping_frame_what_is_seen_of_the_mat_is_what_was_typed_too(slope_deg: float) -> None:
+    mat = MatWish(overlap_mm=3, border_mm=60, bottom_mm=60, in_view=True)
+    sizes = settle(replace(A3_IN_OAK, mat=mat, shape=Shape(slope_deg=slope_deg))).sizes
+    assert sizes.sight_across_mm - (297 - 2 * 3) == pytest.approx(2 * 60)
+
+
+def test_a_stick_for_the_width_asks_for_no_width() -> None:
+    wish = replace(A3_IN_OAK, given=StartingPoint.STICK_FOR_WIDTH, stick_length_mm=1700)
+    widths = [settle(replace(wish, face_width_mm=face_mm)).face_width_mm for face_mm in (4, 20, 90)]
+    assert widths[0] == widths[1] == widths[2] > 6
+
+
+def test_a_crooked_picture_is_enlarged_with_its_smallest_size() -> None:
+    mat = MatWish(overlap_mm=3, border_mm=60, bottom_mm=70)
+    crooked = replace(A3_IN_OAK, mat=mat, lapped=Opening(across_mm=290, up_mm=410))
+    large = replace(crooked, artwork_across_mm=594, artwork_up_mm=840, lapped=Opening(across_mm=580, up_mm=820))
+    stick_mm = stick_of(settle(large).sizes, kerf_mm=3.2, trim_mm=10)
+    solved = settle(replace(crooked, given=StartingPoint.STICK_FOR_PICTURE, stick_length_mm=stick_mm))
+    assert solved.picture_ratio == pytest.approx(2) and solved.mat is not None
+    assert solved.mat.window_across_mm == pytest.approx(580 - 6) and solved.mat.window_up_mm == pytest.approx(820 - 6)
+
+
+def test_several_windows_placed_by_hand_alone_cannot_be_enlarged_to_a_stick() -> None:
+    photo = Image(across_mm=100, up_mm=150, left_mm=400)
+    for further, arrangement in (((), WindowArrangement.FREE), ((photo,), WindowArrangement.ROW)):
+        mat = MatWish(overlap_mm=3, border_mm=60, bottom_mm=70, further=further, arrangement=arrangement)
+        wish = replace(A3_IN_OAK, mat=mat, given=StartingPoint.STICK_FOR_PICTURE, stick_length_mm=3000)
+        assert settle(wish).picture_ratio > 0
+    free = replace(wish, mat=replace(mat, arrangement=WindowArrangement.FREE))
+    with pytest.raises(ImpossibleSize, match="a row, a column or a grid"):
+        settle(free)
 
 
 def test_a_stock_size_is_what_the_frame_takes() -> None:
