@@ -41,6 +41,9 @@ the 43.3 mm diagonal of a 36 × 24 mm frame. Common practice, no source."""
 PLAUSIBLE_FOCAL_RATIOS = (0.35, 5.0)
 """Focal lengths outside this come from corners that lie a pixel off, not from a lens. Common practice, no source."""
 
+USUAL_FOCAL_PLAY = (2 / 3, 4 / 3)
+"""Between which parts of a usual focal length the true one is. Common practice, no source."""
+
 PLACED_RATIO = 0.0006
 """How far from its corner a careful hand puts a mark, to the photo's diagonal: 1.5 pixels in a photo of 2000 × 1500.
 Common practice, no source."""
@@ -238,7 +241,7 @@ def proportion_findings(implied: ImpliedProportion, *, across_mm: float, up_mm: 
 def _from_usual_lens(views: Sequence[Homography], *, usual_px: float) -> ImpliedProportion:
     ratio = _ratio_at(views[0], usual_px)
     others = [_ratio_at(view, usual_px) for view in views[1:]]
-    others += [_ratio_at(views[0], usual_px * factor) for factor in (2 / 3, 4 / 3)]
+    others += [_ratio_at(views[0], usual_px * factor) for factor in USUAL_FOCAL_PLAY]
     return ImpliedProportion(aspect_ratio=ratio, doubt_pct=_doubt_pct(ratio, others), focal_length=FocalLength.USUAL)
 
 

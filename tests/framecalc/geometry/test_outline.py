@@ -108,6 +108,17 @@ def test_area_and_centroid_are_those_of_the_flattened_polygon_as_it_grows_finer(
     assert centroid(outline) == pytest.approx((exact.x, exact.y), abs=1e-5)
 
 
+@pytest.mark.parametrize("quarter_deg", [0, 90, 180, 270])
+@pytest.mark.parametrize("turns_left", [True, False])
+def test_a_short_arc_reaches_as_far_as_its_circle_where_it_runs_level_or_upright(
+    quarter_deg: int, turns_left: bool
+) -> None:
+    from_deg, to_deg = (quarter_deg - 20, quarter_deg + 5) if turns_left else (quarter_deg + 20, quarter_deg - 5)
+    box = bounds((arc(radius_mm=10, from_deg=from_deg, to_deg=to_deg, turns_left=turns_left),))
+    reaches = {0: box.right_mm, 90: box.top_mm, 180: -box.left_mm, 270: -box.bottom_mm}
+    assert reaches[quarter_deg] == pytest.approx(10)
+
+
 @pytest.mark.parametrize("name", OUTLINES)
 def test_bounds_are_those_of_the_flattened_polygon(name: str) -> None:
     box = bounds(OUTLINES[name].segments)

@@ -13,6 +13,7 @@ from framecalc.geometry.perspective import (
     Corners,
     FocalLength,
     ImpliedProportion,
+    _doubt_pct,
     implied_ratio,
     proportion_difference_pct,
     proportion_findings,
@@ -153,6 +154,11 @@ def test_doubling_photo_and_corners_changes_nothing() -> None:
     small, large = implied_ratio(corners, **PHOTO), implied_ratio((p, q, r, s), photo_across_px=8000, photo_up_px=6000)
     assert large.aspect_ratio == pytest.approx(small.aspect_ratio, rel=1e-9)
     assert large.doubt_pct == pytest.approx(small.doubt_pct, rel=1e-6)
+
+
+def test_doubts_that_are_each_tried_both_ways_add_by_their_squares() -> None:
+    """By hand: 3 % and 4 % either way are 5 % together."""
+    assert _doubt_pct(2.0, [2.06, 1.94, 2.08, 1.92]) == pytest.approx(5)
 
 
 # --- what is said of a difference

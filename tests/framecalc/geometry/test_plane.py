@@ -50,6 +50,13 @@ def _check_room_to_every_side(
             assert solid.buffer(1e-9).covers(box(*edges)) is fits
 
 
+def test_beside_a_slanted_edge_the_narrowest_place_counts() -> None:
+    """A trapezoid whose sides lean inward by 1 in 2: at 10 mm up they are 5 mm in."""
+    trapezoid: list[Point] = [(0, 0), (40, 0), (30, 20), (10, 20)]
+    found = surround(trapezoid, Rectangle(left_mm=15, right_mm=25, low_mm=4, high_mm=10))
+    assert (found.left_mm, found.right_mm) == pytest.approx((10, 10))
+
+
 def test_a_rectangle_that_breaks_out_says_by_how_much() -> None:
     found = surround(L_SHAPE, Rectangle(left_mm=10, right_mm=25.5, low_mm=4, high_mm=8))
     assert (found.right_mm, found.nearest_mm) == (-1.5, 0)

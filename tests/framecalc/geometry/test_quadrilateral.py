@@ -148,6 +148,14 @@ def test_distances_that_no_piece_has_are_refused(changed: dict[Span, float], fie
     assert says in refusal.value.sentence
 
 
+def test_a_diagonal_has_to_close_the_more_unlike_of_its_two_triangles() -> None:
+    """Sides of 300 and 400 leave 100 to 700, those of 310 and 330 leave 20 to 640."""
+    sides = {Span.BOTTOM: 300.0, Span.RIGHT: 400.0, Span.TOP: 310.0, Span.LEFT: 330.0}
+    for rising_mm in (90.0, 650.0):
+        with pytest.raises(ImpossibleArtwork, match="enter between 100 mm and 640 mm"):
+            fit_quadrilateral(sides | {Span.RISING: rising_mm})
+
+
 def test_six_distances_that_fit_nothing_together_are_refused() -> None:
     numbers_mm = zip(Span, (507.0, 760.0, 293.0, 854.0, 618.0, 971.0), strict=True)
     with pytest.raises(ImpossibleArtwork, match="read both diagonals again") as refusal:
