@@ -24,6 +24,10 @@ class Finish(StrEnum):
     WAX = "paste wax"
 
 
+_TOLERANCE = 1e-9
+"""By so much a product of ratios may be off a whole number."""
+
+
 class FinishUsual(Record):
     """What a finish usually asks for: coats, hours to the next, days until it is cured, the grits before it.
 
@@ -120,7 +124,7 @@ def finish_times(
         coats=finish.coats if coats is None else coats,
         recoat_h=between_h,
         coat_days=tuple(_coat_days(finish.coats if coats is None else coats, between_h, day_h)),
-        cure_days=ceil(finish.cure_days * slower_ratio - 1e-9) if cure_days is None else cure_days,
+        cure_days=ceil(finish.cure_days * slower_ratio - _TOLERANCE) if cure_days is None else cure_days,
     )
 
 

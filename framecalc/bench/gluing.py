@@ -23,6 +23,10 @@ class Glue(StrEnum):
     EPOXY = "epoxy"
 
 
+_TOLERANCE = 1e-9
+"""By so much a product of ratios may be off a whole number."""
+
+
 class GlueTimes(Record):
     """How long a glue may stay open, and how long it stays in the clamps."""
 
@@ -133,7 +137,8 @@ def times_at(glue: Glue, *, temperature_c: float, own: GlueTimes | None = None) 
     open_ratio, clamped_ratio = _ratios(temperature_c)
     usual = own or GLUE_TIMES[glue]
     return GlueTimes(
-        open_min=floor(usual.open_min * open_ratio + 1e-9), clamped_min=ceil(usual.clamped_min * clamped_ratio - 1e-9)
+        open_min=floor(usual.open_min * open_ratio + _TOLERANCE),
+        clamped_min=ceil(usual.clamped_min * clamped_ratio - _TOLERANCE),
     )
 
 
@@ -146,7 +151,7 @@ def strong_after_h(glue: Glue, *, temperature_c: float) -> int:
     (24, 48)
     """
     _, clamped_ratio = _ratios(temperature_c)
-    return ceil(STRONG_H[glue] * clamped_ratio - 1e-9)
+    return ceil(STRONG_H[glue] * clamped_ratio - _TOLERANCE)
 
 
 def _ratios(temperature_c: float) -> tuple[float, float]:

@@ -2,8 +2,8 @@
 
 import pytest
 
-from framecalc.bench.as_cut import ALL_SIDES, Quantity, Range, Taken, came_out, in_force
-from framecalc.bench.cards import Setting
+from framecalc.bench.as_cut import ALL_SIDES, Quantity, Range, Taken, came_out, in_force, ranges
+from framecalc.bench.cards import TITLES, Card, Machine, SectionState, Setting
 from framecalc.bench.hours import FrameSize, Spell, WorkStep, experience
 from framecalc.bench.rescue import Looks
 from framecalc.findings import Severity
@@ -37,6 +37,33 @@ def test_what_is_told_of_all_sides_takes_the_place_of_each_side_before_it_and_of
     told = [(depth, "top", 9), (width, "top", 6), (depth, ALL_SIDES, 12)]
     kept = in_force([Taken(side=side, quantity=quantity, value_mm=value_mm) for quantity, side, value_mm in told])
     assert [(one.quantity, one.side, one.value_mm) for one in kept] == told[1:]
+
+
+def test_a_quantity_runs_from_its_least_to_its_greatest_side_where_it_is_planned() -> None:
+    depth, width = Quantity.RABBET_DEPTH, Quantity.RABBET_WIDTH
+    told = [Taken(side=side, quantity=depth, value_mm=mm) for side, mm in (("top", 12.4), ("left", 11.7))]
+    beside = Taken(side="top", quantity=width, value_mm=6)
+    (found,) = ranges([*told, beside], planned_mm={depth: 12, Quantity.THICKNESS: 20})
+    assert (found.quantity, found.planned_mm, found.least_mm, found.greatest_mm) == (depth, 12, 11.7, 12.4)
+    assert found.furthest_mm == 12.4 and not found.is_as_planned
+
+
+@pytest.mark.parametrize(
+    ("least_mm", "greatest_mm", "is_as_planned"), [(12, 12, True), (11.9, 12, False), (12, 12.1, False)]
+)
+def test_what_is_off_on_either_side_is_not_as_planned(least_mm: float, greatest_mm: float, is_as_planned: bool) -> None:
+    depth = Range(quantity=Quantity.RABBET_DEPTH, planned_mm=12, least_mm=least_mm, greatest_mm=greatest_mm)
+    assert depth.is_as_planned is is_as_planned
+
+
+def test_a_card_is_called_as_the_shop_calls_its_machine_or_as_usual() -> None:
+    usual, own = (Card(machine=Machine.MITRE, settings=(), name=name).title for name in ("", "The old saw"))
+    assert own == "The old saw" and usual == TITLES[Machine.MITRE]
+
+
+def test_a_section_that_stays_has_no_shade() -> None:
+    whole = ((0, 0), (30, 0), (30, 20), (0, 20))
+    assert SectionState(caption="", before=whole, after=whole).legend == "Back below."
 
 
 @pytest.mark.parametrize(("measured_mm", "how"), [(12.4, "deep"), (11.6, "shallow")])

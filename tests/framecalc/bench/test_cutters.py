@@ -7,7 +7,8 @@ from shapely import Geometry, Polygon, box
 from shapely import Point as Place
 
 from framecalc.bench.cutters import CutPlace as Where
-from framecalc.bench.cutters import Cutter, CutterKind, ProfileCut, cutter_for, profile_cuts
+from framecalc.bench.cutters import Cutter, CutterKind, ProfileCut, cutter_for, makes_radius, nearest_of, profile_cuts
+from framecalc.bench.face_cells import FaceInCells
 from framecalc.geometry.outline import flatten
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
@@ -112,3 +113,24 @@ def test_a_bead_is_cut_as_far_in_as_its_quirks_go_and_no_deeper(radius_mm: float
     left_mm, low_mm, right_mm, high_mm = taken.bounds
     assert right_mm - left_mm == pytest.approx(cut.out_mm) and high_mm - low_mm == pytest.approx(cut.height_mm)
     assert cut.cutter is None and cut.nearest is not None and cut.nearest.kind is CutterKind.BEAD
+
+
+def test_a_cutter_makes_its_radius_as_far_as_an_eye_sees_and_else_the_nearest_is_named() -> None:
+    rounds = [Cutter(kind=CutterKind.ROUND_OVER, size_mm=size_mm, has_bearing=True) for size_mm in (3, 10, 6)]
+    cove = Cutter(kind=CutterKind.COVE, size_mm=7, has_bearing=True)
+    kinds = (CutterKind.ROUND_OVER,)
+    for radius_mm, made in ((6.049, rounds[2]), (5.951, rounds[2]), (6.051, None), (5.949, None), (7, None)):
+        assert makes_radius(kinds, radius_mm, [*rounds, cove]) == made
+    for radius_mm, nearest in ((7, rounds[2]), (9, rounds[1]), (1, rounds[0])):
+        assert nearest_of(kinds, radius_mm, [cove, *rounds]) == nearest
+
+
+@pytest.mark.parametrize(("where", "from_mm", "further_mm"), [(Where.OUTER, 1, 10), (Where.SIGHT, 39, 30)])
+def test_a_cutter_comes_in_from_a_side_that_nothing_stands_higher_on(
+    where: Where, from_mm: float, further_mm: float
+) -> None:
+    """A round of 6 mm on both edges of a face 24 mm up: a millimetre in it is 3.3 mm up, ten in it is level."""
+    rounded = Edge(shape=EdgeShape.ROUND, size_mm=6)
+    face = FaceInCells(section(sight=rounded, outer=rounded))
+    opens = [face.is_open(where, from_mm=at_mm, low_mm=21.4) for at_mm in (from_mm, further_mm)]
+    assert opens == [True, False] and face.out_mm(where, from_mm) == 1

@@ -29,6 +29,13 @@ def test_every_coat_goes_on_as_soon_as_it_may(recoat_h: float, day_h: float) -> 
     assert found.closing_day == found.coat_days[-1] + 3
 
 
+def test_half_hours_over_a_day_add_up_until_a_coat_falls_past_the_evening() -> None:
+    found = finish_times(
+        FINISHES[Finish.OIL], temperature_c=20, humidity_pct=50, day_h=9, coats=30, recoat_h=24.5, cure_days=0
+    )
+    assert list(found.coat_days) == by_the_clock(30, 24.5, 9) and found.coat_days[-1] == 30
+
+
 @pytest.mark.parametrize("finish", Finish)
 def test_colder_or_damper_air_never_makes_it_sooner(finish: Finish) -> None:
     def closing(temperature_c: float, humidity_pct: float) -> int:
