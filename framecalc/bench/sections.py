@@ -11,7 +11,7 @@ from framecalc.limits import require_between, require_positive
 from framecalc.records import Record
 
 FLAT_TO_MM = 0.02
-"""How closely the arcs of a profile are followed."""
+"""How closely the arcs of a profile are followed. Ours, no source."""
 
 _OF_RABBET = 3
 """The lines at the start of a rabbeted outline that are the land, the rabbet's wall and its floor."""

@@ -113,3 +113,20 @@ def test_the_last_of_several_passes_is_told_of_and_a_single_one_is_not(deepest_m
     *others, last = [cut.says for cut in rabbet_cuts(RabbetWay.ROUTER_TABLE, blank, tools)]
     assert len(set(others)) == bool(others) and ("Last pass" in last) == bool(others)
     assert not any("Last pass" in other for other in others)
+
+
+def test_the_top_of_a_section_begins_at_the_rabbets_floor_and_is_as_thick_as_its_highest_point() -> None:
+    edge = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    sloped = milled_section(
+        face_width_mm=40, thickness_mm=24, rabbet_width_mm=6, rabbet_depth_mm=12, sight_edge=edge, back_edge=edge,
+        face=FaceShape.TOWARD, face_drop_mm=5,
+    )  # fmt: skip
+    top = milled_top(sloped.outline)
+    assert top[0] == pytest.approx((40, 12)) and min(up for _, up in top) == 12
+    assert Blank(width_mm=40, rabbet_width_mm=6, rabbet_depth_mm=12, top=top).thickness_mm == 24
+
+
+def test_a_tray_that_is_too_small_has_no_clearance_at_its_corners() -> None:
+    assert round_corner(16, clearance_across_mm=-3, clearance_up_mm=-1) == round_corner(
+        16, clearance_across_mm=0, clearance_up_mm=0
+    )

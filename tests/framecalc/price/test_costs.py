@@ -342,3 +342,10 @@ def test_a_price_below_its_cost_tells_by_how_much_for_each_coin() -> None:
     made = offer(cost, counts=[1], terms=PLAIN)
     (found,) = offer_findings(replace(made, net=Decimal("19.99")), cost=cost, terms=PLAIN)
     assert "$0.01 less than the cost" in found.sentence
+
+
+def test_a_loss_too_small_to_be_said_is_none() -> None:
+    terms = replace(PLAIN, price_step=PriceStep.TEN)
+    cost = cost_of([line("1", "1000.01")], batches=1, terms=terms)
+    made = offer(cost, counts=[1], terms=terms)
+    assert made.net < cost.whole and (str(made.margin_pct), str(made.markup_pct)) == ("0.0", "0.0")
