@@ -48,6 +48,18 @@ def test_a_range_is_told_in_the_unit_that_was_typed(text: str, says: str) -> Non
         within(parse_reading(text, kind=Kind.TEMPERATURE), least=-40, most=60, name="temperature")
 
 
+def test_the_ends_of_a_range_lie_in_it() -> None:
+    for text in ("-40", "60", "140 F"):
+        reading = parse_reading(text, kind=Kind.TEMPERATURE)
+        assert within(reading, least=-40, most=60, name="temperature") == reading
+
+
+def test_a_pressure_is_written_to_hundredths_of_a_megapascal_or_whole_psi_and_all_else_to_tenths() -> None:
+    measures = {"pressure": (0.8274, "MPa"), "pull": (12.345, "N")}
+    assert written_measures(measures, Unit.MM) == {"pressure": "0.83 MPa", "pull": "12.3 N"}
+    assert written_measures(measures, Unit.INCH) == {"pressure": "120 psi", "pull": "2.8 lbf"}
+
+
 def test_what_is_worked_out_is_written_in_the_unit_of_the_job() -> None:
     assert [measure_text(1.0, kind=Kind.PRESSURE, unit=unit) for unit in Unit] == ["1 MPa", "145 psi"]
     assert [measure_text(444.82, kind=Kind.FORCE, unit=unit) for unit in Unit] == ["445 N", "100 lbf"]

@@ -80,6 +80,8 @@ EQUIVALENT = {
     "by_mm: return (one[0] * other[1] - one[1] * other[0]) * by_mm < -TOLERANCE_MM * abs(by_mm)": (
         "only the sign counts"
     ),
+    "units/writing.py: steps >= 0 -> steps > 0: "
+    "nearest = floor(abs(steps) + Fraction(1, 2)) * (1 if steps >= 0 else -1)": "nothing has no sign",
     "section/tray.py: 0 -> 1: face_drop_mm=0,": "a flat face does not fall",
     "package/retainer_section.py: back_mm < 0 -> back_mm <= 0: is_proud = back_mm < 0": "no clip is flush",
     "corners/joints/corner_stock.py: 2 -> 3: middle = stock.land_mm / 2": "all places in the land see the same walls",

@@ -17,11 +17,13 @@ from framecalc.units import (
     Step,
     Unit,
     describe_length,
+    describe_size,
     format_length,
     parse_length,
     whole_steps_mm,
 )
 from framecalc.units.reading import MOST_MM
+from framecalc.units.writing import WrittenLength
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/units.toml").read_text("utf-8"))["check"]
 
@@ -334,3 +336,19 @@ def test_a_sentence_says_sixty_fourths_from_half_a_one_on_and_never_none(share: 
     """Half a sixty-fourth is the nearest to a whole one; what is nearer to none is said in hundredths of a mm."""
     said = describe_length(share * float(Step.SIXTY_FOURTH.size_mm), unit=Unit.INCH)
     assert said.endswith(" in" if share >= 0.5 else " mm") and not said.startswith("0 ")
+
+
+@pytest.mark.parametrize(
+    ("across_mm", "up_mm", "says"),
+    [(254, 304.8, "10 × 12 in"), (254, 0.1, "10 in × 0.1 mm"), (0.1, 254, "0.1 mm × 10 in")],
+)
+def test_the_unit_of_a_size_stands_once_where_it_is_that_of_both(across_mm: float, up_mm: float, says: str) -> None:
+    assert describe_size(across_mm, up_mm, unit=Unit.INCH) == says
+
+
+@pytest.mark.parametrize(
+    ("remainder_mm", "says"), [(0.049, ""), (-0.049, ""), (0.051, "+0.1 mm"), (-0.149, "−0.1 mm"), (0.151, "+0.2 mm")]
+)
+def test_what_a_tape_does_not_read_is_said_to_the_nearest_tenth(remainder_mm: float, says: str) -> None:
+    written = WrittenLength(text="1", unit=Unit.MM, written_mm=1, remainder_mm=remainder_mm)
+    assert written.remainder == says
