@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from typing import TypeVar, cast
 
 import pytest
 from jinja2 import Environment, nodes
@@ -55,10 +56,26 @@ UNIT_SUFFIXES = tuple(
     )
 )
 
+N = TypeVar("N", bound=ast.AST)
+
 
 @cache
 def _tree(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
+
+
+@cache
+def _nodes(path: Path) -> dict[type[ast.AST], list[ast.AST]]:
+    """Every node of a module by its kind, as wide as `ast.walk` goes: each module is walked through once."""
+    found: dict[type[ast.AST], list[ast.AST]] = defaultdict(list)
+    for node in ast.walk(_tree(path)):
+        found[type(node)].append(node)
+    return found
+
+
+def _all(path: Path, kind: type[N]) -> list[N]:
+    """The nodes of one kind in a module."""
+    return cast("list[N]", _nodes(path).get(kind, []))
 
 
 def _imports(body: list[ast.stmt]) -> Iterator[str]:
@@ -87,12 +104,7 @@ def test_a_module_of_framecalc_imports_itself_and_the_standard_library_only(path
 
 @pytest.mark.parametrize("path", MODULES, ids=_named)
 def test_a_solver_is_imported_inside_the_function_that_solves(path: Path) -> None:
-    inside = {
-        name.split(".")[0]
-        for node in ast.walk(_tree(path))
-        if isinstance(node, ast.FunctionDef)
-        for name in _imports(node.body)
-    }
+    inside = {name.split(".")[0] for node in _all(path, ast.FunctionDef) for name in _imports(node.body)}
     assert inside <= IMPORTED_WHEN_NEEDED | {"framecalc"} | sys.stdlib_module_names
 
 
@@ -126,7 +138,7 @@ def test_the_rules_see_every_topic() -> None:
 
 
 def test_values_of_no_stated_type_stay_at_the_border() -> None:
-    found = {_named(path) for path in SPEAKING if "Any" in _names_imported(_tree(path))}
+    found = {_named(path) for path in SPEAKING if "Any" in _names_imported(path)}
     assert found == ALLOWED_ANY.keys()
 
 
@@ -158,13 +170,13 @@ def _lines(node: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
 
 @pytest.mark.parametrize("path", SPEAKING, ids=_named)
 def test_a_module_and_its_functions_can_be_taken_in_at_a_glance(path: Path) -> None:
-    functions = [node for node in ast.walk(_tree(path)) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)]
+    functions = (*_all(path, ast.FunctionDef), *_all(path, ast.AsyncFunctionDef))
     assert [node.name for node in functions if _lines(node) > LONGEST_FUNCTION] == []
     assert len(path.read_text("utf-8").splitlines()) <= LONGEST_MODULE
 
 
-def _floats_without_unit(tree: ast.Module) -> Iterator[str]:
-    for node in ast.walk(tree):
+def _floats_without_unit(path: Path) -> Iterator[str]:
+    for node in (*_all(path, ast.FunctionDef), *_all(path, ast.ClassDef)):
         if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
             pairs = [(arg.arg, arg.annotation) for arg in (*node.args.args, *node.args.kwonlyargs)]
         elif isinstance(node, ast.ClassDef):
@@ -183,7 +195,7 @@ def _floats_without_unit(tree: ast.Module) -> Iterator[str]:
 
 @pytest.mark.parametrize("path", TOPICS, ids=_named)
 def test_every_float_of_a_topic_names_its_unit(path: Path) -> None:
-    assert list(_floats_without_unit(_tree(path))) == []
+    assert list(_floats_without_unit(path)) == []
 
 
 @pytest.mark.parametrize("path", TOPICS, ids=_named)
@@ -218,16 +230,14 @@ FILTER = {"webapp/live/render.py"}
 TEXT_METHODS = {"format", "join", "replace"}
 
 
-def _called(tree: ast.Module) -> Iterator[tuple[str, ast.Call]]:
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+def _called(path: Path) -> Iterator[tuple[str, ast.Call]]:
+    for node in _all(path, ast.Call):
+        if isinstance(node.func, ast.Name):
             yield node.func.id, node
 
 
-def _names_imported(tree: ast.Module) -> set[str]:
-    return {
-        name.name for node in ast.walk(tree) if isinstance(node, ast.Import | ast.ImportFrom) for name in node.names
-    }
+def _names_imported(path: Path) -> set[str]:
+    return {name.name for node in (*_all(path, ast.Import), *_all(path, ast.ImportFrom)) for name in node.names}
 
 
 def _is_put_together(node: ast.expr) -> bool:
@@ -237,13 +247,13 @@ def _is_put_together(node: ast.expr) -> bool:
 
 
 def test_our_words_are_turned_before_a_value_is_put_in() -> None:
-    said = [(path, call) for path in SPEAKING for name, call in _called(_tree(path)) if name in SAY]
+    said = [(path, call) for path in SPEAKING for name, call in _called(path) if name in SAY]
     assert len(said) > 60
     assert [(_named(path), call.lineno) for path, call in said if _is_put_together(call.args[0])] == []
 
 
 def test_our_words_are_turned_in_one_place() -> None:
-    assert {_named(path) for path in SPEAKING if "localise" in _names_imported(_tree(path))} == FILTER
+    assert {_named(path) for path in SPEAKING if "localise" in _names_imported(path)} == FILTER
 
 
 def _filtered(path: Path) -> Iterator[tuple[int, nodes.Node]]:
@@ -298,10 +308,9 @@ ERRORS = frozenset(
 
 def _own_sentences(path: Path) -> Iterator[tuple[int, str]]:
     """Every text in a module that is no docstring, with `…` for each value that is put into it."""
-    tree = _tree(path)
-    docstrings = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Constant | ast.JoinedStr) and id(node) not in docstrings:
+    docstrings = {id(node.value) for node in _all(path, ast.Expr)}
+    for node in (*_all(path, ast.Constant), *_all(path, ast.JoinedStr)):
+        if id(node) not in docstrings:
             yield node.lineno, _spelled(node)
 
 
@@ -321,7 +330,7 @@ def _spelled(node: ast.expr) -> str:
 
 
 def _raised(path: Path) -> Iterator[tuple[int, str]]:
-    for name, call in _called(_tree(path)):
+    for name, call in _called(path):
         if name in ERRORS and call.args and (sentence := _spelled(call.args[0])) != "…":
             yield call.lineno, re.sub(r"{\w+}", "…", sentence)
 
