@@ -4,6 +4,7 @@ Nothing is written, and nothing is locked: a data folder may be in use.
 """
 
 import json
+import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -68,16 +69,36 @@ def check_files(place: Path, *, more: Mapping[str, Check] = NO_MORE) -> Checked:
 
 def _faults_if_there(file: Path, check: Check) -> Iterator[Fault]:
     """What is wrong with a file; nothing where it was moved away meanwhile."""
+    if file.is_symlink() and not os.path.exists(file):
+        yield Fault(file=file, field="", sentence="leads nowhere: put the file back from a backup")
+        return
     with suppress(FileNotFoundError):
         yield from check(file)
 
 
 def _checks(folder: Path, checks: Mapping[str, Check]) -> Iterator[tuple[Path, Check]]:
-    """Each file of a folder, with how it is checked."""
-    if not (folder / "projects").is_dir():
+    """Each file of a folder, with how it is checked; and each folder that keeps its files to itself."""
+    if not os.path.lexists(folder / "projects"):
         checks = {"*.json": _project_faults}
     for pattern, check in checks.items():
-        yield from ((file, check) for file in sorted(folder.glob(pattern)))
+        yield from ((file, check) for file in _found(folder, pattern))
+    yield from ((one, _shut_faults) for pattern in _FOLDERS for one in _found(folder, pattern) if _is_shut(one))
+
+
+def _found(folder: Path, pattern: str) -> list[Path]:
+    """The files of a pattern; a name without a star is found wherever it leads."""
+    if "*" in pattern:
+        return sorted(folder.glob(pattern))
+    return [folder / pattern] if os.path.lexists(folder / pattern) else []
+
+
+def _is_shut(path: Path) -> bool:
+    """Whether it is no plain file, and cannot be looked into either."""
+    return not os.path.isfile(path) and not (os.path.isdir(path) and os.access(path, os.R_OK | os.X_OK))
+
+
+def _shut_faults(folder: Path) -> Iterator[Fault]:
+    yield Fault(file=folder, field="", sentence="cannot be looked into: what is in it is not checked")
 
 
 def _project_faults(file: Path) -> Iterator[Fault]:
@@ -179,3 +200,5 @@ _OF_DATA_FOLDER: dict[str, Check] = {
     "cuts/*.json": json_faults,
     f"**/{TEMPORARY}*": _left_over,
 }
+
+_FOLDERS = ("projects", "projects/*", "trash", "trash/*", "*/*/photos", "shares", "cuts")

@@ -33,6 +33,10 @@ _BESIDE = re.compile(
     r"|cuts/[A-Za-z0-9_-]{1,64}\.json"
 )
 _SHOP = re.compile(r"(?:shop|rack|shop-before|rack-before)\.json")
+_FOLDER = re.compile(r"(?:projects|trash)(?:/[a-z0-9]{8}(?:/photos(?:/originals)?)?)?|shares|cuts")
+_DEEPEST = 4
+"""How many folders lie above the deepest file, the data folder aside: links that lead in a circle end there."""
+
 _UNREADABLE = (BadZipFile, EOFError, RuntimeError, ValueError, OSError, zlib.error, LZMAError, struct.error)
 """Whatever the readers of the ways of packing say of damaged data."""
 
@@ -121,16 +125,27 @@ def _in_words() -> Iterator[None]:
 
 
 def _names_in(folder: Path, lost: dict[str, bool]) -> Iterator[str]:
-    """The names of the files that belong into a zip; folders that cannot be looked into are noted as lost."""
+    """The names of the files that belong into a zip, where links lead too; what leads nowhere, or cannot be looked
+    into, is noted as lost.
+    """
 
     def note(error: OSError) -> None:
         lost[Path(error.filename).relative_to(folder).as_posix()] = isinstance(error, FileNotFoundError)
 
-    for place, _, files in os.walk(folder, onerror=note):
-        for path in (Path(place, file) for file in files):
-            name = path.relative_to(folder).as_posix()
-            if _is_ours(name) and path.is_file() and not path.is_symlink():
-                yield name
+    for place, folders, files in os.walk(folder, onerror=note, followlinks=True):
+        at = Path(place).relative_to(folder)
+        names = [(at / one).as_posix() for one in (*folders, *files)]
+        lost |= {name: not os.path.lexists(folder / name) for name in names if _leads_nowhere(folder / name, name)}
+        yield from (name for name in names if _is_ours(name) and name not in lost)
+        if len(at.parts) == _DEEPEST:
+            folders.clear()
+
+
+def _leads_nowhere(path: Path, name: str) -> bool:
+    """Whether there is no file where one is called so, or nothing at all where a folder is called so."""
+    if _FOLDER.fullmatch(name):
+        return not os.path.exists(path)  # unlike a Path, it says no where it may not look
+    return _is_ours(name) and not os.path.isfile(path)
 
 
 def _is_ours(name: str) -> bool:

@@ -1,6 +1,7 @@
 """`rabbetry check`: each fault with its file, line, field and what would be right, and a status for scripts."""
 
 import json
+import os
 from pathlib import Path
 from typing import Any
 
@@ -132,6 +133,36 @@ def test_what_a_crash_left_half_written_is_named(data: Path) -> None:
     half.write_text("{", "utf-8")
     (fault,) = check_files(data).faults
     assert fault.file == half
+
+
+@pytest.mark.parametrize("name", ["shop.json", "rack.json", "backup.json", "devices.json", "projects/k3fw07qz", "cuts"])
+def test_what_is_a_link_to_itself_is_named(data: Path, name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Fault: a shop file, or a whole project, that leads nowhere was passed over, and all was said to be well."""
+    link = data / name
+    link.unlink(missing_ok=True)
+    link.symlink_to(link)
+    assert main(["check", str(data)]) == 1
+    (said,) = capsys.readouterr().out.splitlines()
+    assert said.startswith(f"{link}: leads nowhere")
+
+
+def test_a_folder_of_projects_that_leads_nowhere_is_still_a_data_folder(data: Path) -> None:
+    (data / "projects").rename(data / "elsewhere")
+    (data / "projects").symlink_to(data / "gone")
+    assert [fault.file for fault in check_files(data).faults] == [data / "projects"]
+
+
+@pytest.mark.skipif(os.name == "nt", reason="folders are not shut like this there")
+def test_a_project_that_nobody_may_look_into_is_named(data: Path) -> None:
+    folder = first_file(data).parent
+    folder.chmod(0)
+    try:
+        if os.access(folder, os.R_OK):
+            pytest.skip("whoever runs the tests may look into everything")
+        (fault,) = check_files(data).faults
+    finally:
+        folder.chmod(0o700)
+    assert fault.file == folder and "cannot be looked into" in fault.sentence
 
 
 def test_a_place_that_is_not_there_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

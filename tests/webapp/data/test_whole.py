@@ -91,6 +91,40 @@ def test_what_belongs_to_one_machine_stays_there(tmp_path: Path) -> None:
     assert not [name for name in names if name.startswith((".", "devices", "answers"))]
 
 
+@pytest.mark.parametrize("name", ["projects", "trash", "shares", "shop.json"])
+def test_what_lies_on_another_disk_behind_a_link_is_packed_too(tmp_path: Path, name: str) -> None:
+    """Fault: a folder that was moved to another disk was left out of each backup without a word."""
+    here, there = tmp_path / "here", tmp_path / "other-disk"
+    filled(here)
+    names = ZipFile(packed(here)).namelist()
+    (here / name).rename(there)
+    (here / name).symlink_to(there)
+    assert ZipFile(packed(here)).namelist() == names
+
+
+@pytest.mark.parametrize("name", ["projects", "projects/k3fw07qz", "shop.json", "rack.json", "cuts"])
+def test_what_leads_nowhere_is_named(tmp_path: Path, name: str) -> None:
+    """Fault: nobody was told that it is in no backup."""
+    filled(tmp_path)
+    if (tmp_path / name).exists():
+        (tmp_path / name).rename(tmp_path / "aside")
+    (tmp_path / name).symlink_to(tmp_path / name)
+    assert pack(tmp_path, io.BytesIO()) == (name,)
+
+
+def test_a_folder_where_a_file_should_be_is_named(tmp_path: Path) -> None:
+    filled(tmp_path)
+    (tmp_path / "rack.json").mkdir()
+    assert pack(tmp_path, io.BytesIO()) == ("rack.json",)
+
+
+def test_links_in_a_circle_are_gone_through_once(tmp_path: Path) -> None:
+    made = filled(tmp_path)
+    (tmp_path / "projects" / made[0] / "photos").symlink_to(tmp_path)
+    (tmp_path / "shares" / "again").symlink_to(tmp_path)
+    assert pack(tmp_path, io.BytesIO()) == ()
+
+
 def test_taken_in_twice_nothing_is_there_twice(tmp_path: Path) -> None:
     here, there = tmp_path / "here", tmp_path / "there"
     filled(here)
