@@ -18,8 +18,8 @@ from webapp.data.errors import StoreError
 PIXEL_LIMIT = 50_000_000
 """More than any telephone takes in one picture that is worth having."""
 
-PEAK_LIMIT_BYTES = 120_000_000
-"""What decoding may take: with the program itself (100 MB) and the largest upload (25 MB), less than 250 MB."""
+PEAK_LIMIT_BYTES = 145_000_000
+"""What a picture may take, its file with it: with the program itself (100 MB) less than 250 MB."""
 
 MOST_KEPT_PX = 12_000_000
 """The area that a photo is kept at: what most telephones take, and ten times what a drawing shows."""
@@ -27,13 +27,22 @@ MOST_KEPT_PX = 12_000_000
 _PIXEL_BYTES = {"1": 1, "L": 1, "P": 1, "I;16": 2}
 """What a pixel takes in memory, by the mode of the picture; every other mode takes four."""
 
+_ROW_BYTES, _ROW_STEP_BYTES = 8, 4
+"""What a row takes beside its pixels, and what they are filled up to."""
+
+_RESIZED_BYTES = 32
+"""What each pixel along a picture takes while it is made smaller: four bicubic coefficients of eight bytes."""
+
 _WEBP_BYTES = 20
 """What a pixel of a WebP takes while it is decoded: two canvases, the bare pixels, their copy, the picture."""
 
 _REDUCTIONS = (1, 2, 4, 8)
 _START_OF_SCAN = 0xDA
 _STRIP_PX, _MARGIN_PX = 256, 4
-"""A picture is made smaller in strips of so many rows, each with a margin wider than the filter reaches."""
+"""A picture is made smaller in strips of so many rows at most, each with a margin wider than the filter reaches."""
+
+_MOST_IN_STRIP_PX, _STRIP_BYTES = 500_000, 16
+"""So many pixels of the decoded picture are aimed at in a strip; what each takes on its way to white paper."""
 
 _SAYS_HOW_IT_STANDS = ("exif", "Raw profile type exif", "xmp", "XML:com.adobe.xmp")
 """Where a picture may say how the camera was held."""
@@ -51,18 +60,21 @@ class UnusablePhoto(StoreError):
     """What was sent is no photo that can be taken in."""
 
 
-def decode(image: Image.Image) -> Image.Image:
+def decode(image: Image.Image, *, sent_bytes: int) -> Image.Image:
     """Decode a picture that has only been opened: on white, no larger than it is kept, still as its camera held it.
 
+    Args:
+        image: as it was opened.
+        sent_bytes: the size of its file, which stays in memory meanwhile.
     Raises:
         UnusablePhoto: it has too many pixels.
     """
     _require_few_pixels(image)
-    beside_bytes = 0
+    beside_bytes, budget_bytes = 0, PEAK_LIMIT_BYTES - sent_bytes
     if isinstance(image, JpegImagePlugin.JpegImageFile):
         beside_bytes = _coefficient_bytes(image)
-        _reduce(image, beside_bytes)
-    if _peak_bytes(image, beside_bytes) > PEAK_LIMIT_BYTES:
+        _reduce(image, beside_bytes, budget_bytes)
+    if _peak_bytes(image, beside_bytes) > budget_bytes:
         raise UnusablePhoto(f"Photo too large: save it as a JPEG under {PIXEL_LIMIT // 1_000_000} million pixels.")
     image.load()
     kept = _kept(image)
@@ -89,14 +101,13 @@ def _require_few_pixels(image: Image.Image) -> None:
         raise too_many_pixels()
 
 
-def _reduce(image: JpegImagePlugin.JpegImageFile, beside_bytes: int) -> None:
+def _reduce(image: JpegImagePlugin.JpegImageFile, beside_bytes: int, budget_bytes: int) -> None:
     """Have a JPEG decoded at the largest size that is within the budget, or that is still enough."""
     across, up = image.size
-    room_bytes = PEAK_LIMIT_BYTES - max(beside_bytes, 4 * math.prod(_kept_size(across, up)))
     enough = max(one for one in _REDUCTIONS if one == 1 or across // one >= _kept_size(across, up)[0])
-    within = [one for one in _REDUCTIONS if 4 * across * up <= room_bytes * one**2]
-    by = max(enough, min(within, default=1))
-    image.draft(None, (max(across // by, 1), max(up // by, 1)))
+    sizes = {by: (max(across // by, 1), max(up // by, 1)) for by in _REDUCTIONS}
+    within = [by for by in _REDUCTIONS if max(_smaller_bytes(*sizes[by], 4), beside_bytes) <= budget_bytes]
+    image.draft(None, sizes[max(enough, min(within, default=1))])
 
 
 def _coefficient_bytes(image: JpegImagePlugin.JpegImageFile) -> int:
@@ -118,10 +129,24 @@ def _scan_layers(image: JpegImagePlugin.JpegImageFile) -> int:
 
 
 def _peak_bytes(image: Image.Image, beside_bytes: int) -> int:
-    pixels = image.width * image.height
-    decoded = pixels * _PIXEL_BYTES.get(image.mode, 4)
-    kept = 4 * math.prod(_kept_size(*image.size))
-    return max(decoded + kept, decoded + beside_bytes, pixels * _WEBP_BYTES if image.format == "WEBP" else 0)
+    across, up = image.size
+    pixel_bytes = _PIXEL_BYTES.get(image.mode, 4)
+    webp_bytes = across * up * _WEBP_BYTES if image.format == "WEBP" else 0
+    decoded_bytes = _in_memory_bytes(across, up, pixel_bytes)
+    return max(_smaller_bytes(across, up, pixel_bytes), decoded_bytes + beside_bytes, webp_bytes)
+
+
+def _smaller_bytes(across: int, up: int, pixel_bytes: int) -> int:
+    """What a picture takes while it is made smaller: itself, what is kept, one strip, how pixels weigh in others."""
+    kept = _kept_size(across, up)
+    rows = min(_strip_rows(across * up, kept[1]) + 2 * _MARGIN_PX, kept[1])
+    strip_bytes = _STRIP_BYTES * math.ceil(across * up * rows / kept[1])
+    decoded_bytes = _in_memory_bytes(across, up, pixel_bytes)
+    return decoded_bytes + _in_memory_bytes(*kept, 4) + strip_bytes + _RESIZED_BYTES * max(across, up)
+
+
+def _in_memory_bytes(across: int, up: int, pixel_bytes: int) -> int:
+    return up * (_ROW_BYTES + math.ceil(across * pixel_bytes / _ROW_STEP_BYTES) * _ROW_STEP_BYTES)
 
 
 def _kept_size(across: int, up: int) -> tuple[int, int]:
@@ -135,12 +160,17 @@ def _kept(image: Image.Image) -> Image.Image:
     across, up = _kept_size(*image.size)
     if (across, up) == image.size and image.mode == "RGB" and "transparency" not in image.info:
         return image.copy()
-    kept = Image.new("RGB", (across, up))
-    for top in range(0, up, _STRIP_PX):
-        first, last = max(top - _MARGIN_PX, 0), min(top + _STRIP_PX + _MARGIN_PX, up)
+    kept, rows = Image.new("RGB", (across, up)), _strip_rows(image.width * image.height, up)
+    for top in range(0, up, rows):
+        first, last = max(top - _MARGIN_PX, 0), min(top + rows + _MARGIN_PX, up)
         strip = _strip(image, first / up, last / up, (across, last - first))
-        kept.paste(strip.crop((0, top - first, across, min(top + _STRIP_PX, up) - first)), (0, top))
+        kept.paste(strip.crop((0, top - first, across, min(top + rows, up) - first)), (0, top))
     return kept
+
+
+def _strip_rows(pixels: int, kept_up: int) -> int:
+    """How many rows of the kept picture are made at once: fewer where each is made of more pixels."""
+    return max(1, min(_STRIP_PX, _MOST_IN_STRIP_PX * kept_up // pixels))
 
 
 def _strip(image: Image.Image, first: float, last: float, size: tuple[int, int]) -> Image.Image:

@@ -233,7 +233,7 @@ def _straight(path: Path, corners: Corners, aspect_ratio: float, most_px: int) -
 def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
     """The picture that is kept, and the ending of the kind that was sent; what was decoded is let go."""
     with Image.open(io.BytesIO(sent), formats=FORMATS) as image:
-        return decode(image), ENDINGS[image.format or "JPEG"]
+        return decode(image, sent_bytes=len(sent)), ENDINGS[image.format or "JPEG"]
 
 
 def clean_logo(sent: bytes) -> str:
