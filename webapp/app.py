@@ -1,6 +1,6 @@
 """The application: one data folder, the pages, the guard in front of them, error pages in plain words."""
 
-from asyncio import create_task, sleep
+from asyncio import Semaphore, create_task, sleep
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from functools import partial
@@ -81,6 +81,7 @@ def create_app(
     app.state.pages, app.state.backups = PAGES, backups
     app.state.news, app.state.menu_of = News(), menu_for
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
+    app.state.photo_turn = Semaphore()
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)
     if access_log:

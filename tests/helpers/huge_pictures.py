@@ -38,7 +38,9 @@ def huge_png(across: int, up: int, *, depth: int, holds: int) -> bytes:
     """A valid PNG of any size that is hardly any bytes: what is called a bomb."""
     squeeze = zlib.compressobj(1)
     row = b"\0" * (1 + (across * depth * _SAMPLES[holds] + 7) // 8)
-    body = b"".join(squeeze.compress(row) for _ in range(up)) + squeeze.flush()
+    at_once = max(1, 1_000_000 // len(row))
+    rows = (row * min(at_once, up - first) for first in range(0, up, at_once))
+    body = b"".join(map(squeeze.compress, rows)) + squeeze.flush()
     header = struct.pack(">IIBBBBB", across, up, depth, holds, 0, 0, 0)
     palette = _chunk(b"PLTE", b"\1\2\3" * 256) + _chunk(b"tRNS", b"\x10" * 256) if holds == PALETTE else b""
     return b"\x89PNG\r\n\x1a\n" + _chunk(b"IHDR", header) + palette + _chunk(b"IDAT", body) + _chunk(b"IEND", b"")

@@ -26,6 +26,7 @@ from framecalc.records import Record
 from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, lens_of, too_many_pixels
 from webapp.data.disk import make_folder, read_bytes, write_safely
 from webapp.data.errors import StoreError
+from webapp.data.picture_parts import PatientReader, require_few_scans
 from webapp.data.store import Store
 
 ENDINGS = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png", "WEBP": "webp"}
@@ -232,7 +233,8 @@ def _straight(path: Path, corners: Corners, aspect_ratio: float, most_px: int) -
 
 def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
     """The picture that is kept, and the ending of the kind that was sent; what was decoded is let go."""
-    with Image.open(io.BytesIO(sent), formats=FORMATS) as image:
+    require_few_scans(sent)
+    with Image.open(PatientReader(sent), formats=FORMATS) as image:
         return decode(image, sent_bytes=len(sent)), ENDINGS[image.format or "JPEG"]
 
 

@@ -1,6 +1,8 @@
 """The look page: colours, the photo with its marks by numbers and by taps, pictures set straight, hostile uploads."""
 
 import io
+import time
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import httpx
@@ -8,7 +10,10 @@ import pytest
 from pages import PARTS, Browser, Element, read, sent_by
 from PIL import Image
 from shared import photo_bytes
+from starlette.datastructures import UploadFile
 
+from webapp.data.photos import CleanPhoto, UnusablePhoto
+from webapp.pages.look import view
 from webapp.server.guard import PHOTO_LIMIT_BYTES
 from webapp.server.rates import RATES
 
@@ -294,3 +299,26 @@ def test_the_colour_of_the_wall_is_taken_from_a_photo_of_it_that_is_not_kept(bro
     assert after["wall_colour"] == "#c8b48c" and after.get("photo") == before.get("photo")
     for content in (b"", b"no photo"):
         assert browser.post(address, files={"photo": ("x.png", content, "image/png")}).status_code == 422
+
+
+def test_photos_that_are_sent_at_once_lie_on_the_disk_until_their_turn(
+    browser: Browser, project_id: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Fault: each was read into memory at once, 25 MB and more, and waited there."""
+    read_now, waiting, most = UploadFile.read, [0], [0]
+
+    async def counted(file: UploadFile, size: int = -1) -> bytes:
+        waiting[0] += 1
+        most[0] = max(most[0], waiting[0])
+        return await read_now(file, size)
+
+    def refused(sent: bytes) -> CleanPhoto:
+        time.sleep(0.05)
+        waiting[0] -= 1
+        raise UnusablePhoto("no")
+
+    monkeypatch.setattr(UploadFile, "read", counted)
+    monkeypatch.setattr(view, "clean_photo", refused)
+    with ThreadPoolExecutor() as threads:
+        answers = [threads.submit(send, browser, project_id, photo_bytes()) for _ in range(4)]
+    assert [answer.result().status_code for answer in answers] == [422] * 4 and most == [1]
