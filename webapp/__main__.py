@@ -163,9 +163,10 @@ def _draw(command: Namespace) -> None:
 def _check(command: Namespace) -> int:
     from webapp.data.checking import check_files
     from webapp.issue.checking import SHARE_FILES
+    from webapp.server.checking import DEVICE_FILES
 
     try:
-        checked = check_files(command.place, more=SHARE_FILES)
+        checked = check_files(command.place, more=SHARE_FILES | DEVICE_FILES)
     except OSError as error:
         raise Refused(f"{command.place} cannot be read: {error.strerror}") from error
     for fault in checked.faults:

@@ -61,7 +61,7 @@ def check_files(place: Path, *, more: Mapping[str, Check] = NO_MORE) -> Checked:
         FileNotFoundError: there is nothing of this name.
     """
     if not place.is_dir():
-        return Checked(files=1, faults=tuple(_project_faults(place)))
+        return Checked(files=1, faults=tuple(project_faults(place)))
     files = dict(_checks(place, {**_OF_DATA_FOLDER, **more}))
     faults = tuple(fault for file, check in files.items() for fault in _faults_if_there(file, check))
     return Checked(files=len(files), faults=faults)
@@ -79,7 +79,7 @@ def _faults_if_there(file: Path, check: Check) -> Iterator[Fault]:
 def _checks(folder: Path, checks: Mapping[str, Check]) -> Iterator[tuple[Path, Check]]:
     """Each file of a folder, with how it is checked; and each folder that keeps its files to itself."""
     if not os.path.lexists(folder / "projects"):
-        checks = {"*.json": _project_faults}
+        checks = {"*.json": project_faults}
     for pattern, check in checks.items():
         yield from ((file, check) for file in _found(folder, pattern))
     yield from ((one, _shut_faults) for pattern in _FOLDERS for one in _found(folder, pattern) if _is_shut(one))
@@ -101,7 +101,7 @@ def _shut_faults(folder: Path) -> Iterator[Fault]:
     yield Fault(file=folder, field="", sentence="cannot be looked into: what is in it is not checked")
 
 
-def _project_faults(file: Path) -> Iterator[Fault]:
+def project_faults(file: Path) -> Iterator[Fault]:
     """What keeps a file from being read as a project, or a frame of it from being computed."""
     try:
         plan = Plan(parse_project(read_bytes(file)))
@@ -125,7 +125,7 @@ def _revision_faults(file: Path) -> Iterator[Fault]:
     except StoreError as error:
         yield Fault(file=file, field="", sentence=error.sentence)
         return
-    yield from _project_faults(file)
+    yield from project_faults(file)
 
 
 def json_faults(file: Path) -> Iterator[Fault]:
@@ -196,7 +196,6 @@ _OF_DATA_FOLDER: dict[str, Check] = {
     "rack.json": _as(RackFile),
     "rack-before.json": _as(RackFile),
     "backup.json": _as(BackupFile),
-    "devices.json": json_faults,
     "cuts/*.json": json_faults,
     f"**/{TEMPORARY}*": _left_over,
 }

@@ -116,6 +116,8 @@ class History(Record, kw_only=False):
             document = read_json(path)
             saved = Saved.model_validate(document.get("saved"))
         except FileNotFoundError:
+            if path.is_symlink():
+                raise UnreadableFile(f"{path} leads nowhere") from None
             raise NoSuchRevision(f"No revision {number} here") from None
         except ValidationError:
             raise UnreadableFile(f"{path} is damaged: it does not say how it was saved") from None

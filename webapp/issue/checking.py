@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from webapp.data.checking import Check, Fault, json_faults
+from webapp.data.checking import Check, Fault, json_faults, project_faults
 from webapp.issue.issued import RECORD, read_record
 
 _LOST = "It may hold a client's yes: put it back from a backup, or open the client page of the job"
@@ -13,7 +13,7 @@ def _record_faults(file: Path) -> Iterator[Fault]:
     """What is wrong with a record, or with the project as it was shown; what was put aside is known to be damaged."""
     if not RECORD.fullmatch(file.name):
         if file.name.endswith(".inputs.json"):
-            yield from json_faults(file)
+            yield from list(json_faults(file)) or project_faults(file)
     elif read_record(file) is None:
         yield Fault(file=file, field="", sentence=_LOST)
 

@@ -180,11 +180,10 @@ class Devices:
 
     def _read(self) -> tuple[str, tuple[Device, ...]]:
         try:
-            kept = read_json(self._path)
-            return _FIRST.validate_python(kept.get("first", "")), _DEVICES.validate_python(kept.get("devices"))
+            return read_devices(self._path)
         except FileNotFoundError:
             return "", ()
-        except (ValidationError, UnreadableFile):
+        except UnreadableFile:
             self._is_damaged = True
             return "", ()
 
@@ -196,6 +195,20 @@ class Devices:
         kept = {"first": first, "devices": _DEVICES.dump_python(devices, mode="json")}
         write_safely(self._path, project_text(kept))
         self._first, self._devices, self._is_damaged = first, devices, False
+
+
+def read_devices(path: Path) -> tuple[str, tuple[Device, ...]]:
+    """Read which address is offered first, and the paired devices.
+
+    Raises:
+        UnreadableFile: the file is damaged.
+        FileNotFoundError: it is not there.
+    """
+    kept = read_json(path)
+    try:
+        return _FIRST.validate_python(kept.get("first", "")), _DEVICES.validate_python(kept.get("devices"))
+    except ValidationError as error:
+        raise UnreadableFile(f"{path} is damaged: each device is to be paired anew") from error
 
 
 def _device(name: str, token: str, *, when: str) -> Device:

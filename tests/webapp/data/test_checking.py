@@ -110,6 +110,20 @@ def test_every_other_file_of_a_data_folder_is_checked_too(
     assert said.startswith(f"{file}: ") and ("damaged" in said or "may hold a client's yes" in said)
 
 
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("devices.json", '{"first": "", "devices": [{"id": "d1", "name": 7}]}'),
+        (f"shares/{'a' * 64}.k3fw07qz.r000001.inputs.json", '{"schema": 2, "name": [1]}'),
+    ],
+)
+def test_what_is_json_and_nothing_more_is_a_fault(data: Path, name: str, text: str) -> None:
+    """Fault: paired devices, and the project as a client saw it, were taken for whole if they were any JSON."""
+    (data / "shares").mkdir()
+    (data / name).write_text(text, "utf-8")
+    assert main(["check", str(data)]) == 1
+
+
 def test_what_is_wrong_with_the_rack_is_told_with_its_line_and_its_kind(data: Path) -> None:
     text = '{"schema": 1,\n "sticks": [{"id": "s1",\n  "is_board": 1,\n  "length": 300}]}'
     written(data / "rack.json", text)

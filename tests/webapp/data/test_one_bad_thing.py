@@ -66,7 +66,15 @@ def gone_to_pieces(folder: Path) -> None:
     (folder / NEWEST).write_bytes(b'{"name": "Wor')
 
 
-HARM = [undated, before_all_time, half_a_letter, half_a_name, in_a_circle, of_a_newer_version, gone_to_pieces]
+def to_nowhere(folder: Path) -> None:
+    """Fault: the list of projects was not shown at all."""
+    (folder / NEWEST).unlink()
+    (folder / NEWEST).symlink_to(folder / "gone.json")
+
+
+HARM = [
+    undated, before_all_time, half_a_letter, half_a_name, in_a_circle, of_a_newer_version, gone_to_pieces, to_nowhere
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("harm", HARM)
