@@ -7,8 +7,10 @@ surrogate without its other half: JSON can write it, but no text can carry it.
 import json
 import re
 from collections.abc import Iterator
+from math import inf
 from typing import TypeAlias
 
+from framecalc.errors import UnreadableProject
 from framecalc.records import Mutable, Record, field
 
 JsonPlace: TypeAlias = tuple[str | int, ...]
@@ -44,9 +46,14 @@ class _Inside(Mutable):
         self.name, self.position = None, self.position + 1
 
 
-def places_in(text: str) -> Places:
+def places_in(text: str, *, most: float = inf) -> Places:
     """Find the line of every value in a text that can be read as JSON.
 
+    Args:
+        text: the text.
+        most: as many values it may hold.
+    Raises:
+        UnreadableProject: it holds more.
     Source: derived (RFC 8259, the grammar).
 
     >>> places_in('{"a": 1,\\n "a": [2,\\n 3]}')
@@ -70,6 +77,8 @@ def places_in(text: str) -> Places:
             top.names.add(name)
         else:
             lines[here] = line
+            if len(lines) > most:
+                raise UnreadableProject("This file has more values than any project: choose another")
             halves += [here] if token[0] == '"' and _HALF_LETTER.search(json.loads(token)) else []
             if token in ("{", "["):
                 inside.append(_Inside(place=here, is_object=token == "{"))

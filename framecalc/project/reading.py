@@ -21,6 +21,12 @@ from framecalc.project.usual_values import inch_parts_filled
 from framecalc.records import Record
 from framecalc.units import Length
 
+MOST_VALUES = 100_000
+"""As many values a file may hold that is read as a project: the largest project has a third of them."""
+
+MOST_FAULTS = 1000
+"""As many of them are told one by one."""
+
 
 class _Schema(GenerateJsonSchema):
     """A schema in which a default is written as in a file."""
@@ -43,7 +49,7 @@ def read_project(document: object) -> Project:
     """Check a document, as read from JSON, and return it as a project; one of an older format is lifted first.
 
     Raises:
-        UnreadableProject: it is no project of a schema known here.
+        UnreadableProject: it is no project of a schema known here, or next to nothing of it fits.
         ProjectErrors: single values are at fault; `sentences` holds one for each path.
     Source: derived (the format is our own).
     """
@@ -59,6 +65,8 @@ def read_project(document: object) -> Project:
     try:
         project = Project.model_validate(document)
     except ValidationError as error:
+        if error.error_count() > MOST_FAULTS:
+            raise UnreadableProject(f"More than {MOST_FAULTS} values are wrong: choose another file") from None
         raise ProjectErrors(sentences_of(error, document)) from error
     _require_distinct_ids(project)
     return project
@@ -76,7 +84,7 @@ def parse_project(text: str | bytes) -> Project:
         document = json.loads(whole)
     except (ValueError, RecursionError) as error:
         raise UnreadableProject(f"This is not a Rabbetry project file: not readable as JSON ({error})") from error
-    file = _File(document=document, places=places_in(whole))
+    file = _File(document=document, places=places_in(whole, most=MOST_VALUES))
     _require_whole(file)
     mixed = {_path(place, document): said for place, said in mixed_up(document, schema=_schema()).items()}
     try:
@@ -170,8 +178,8 @@ class _File(Record, dict=True):
 
 def _require_whole(file: _File) -> None:
     """Refuse names that stand twice, of which one would be lost, and half letters, which no text can carry."""
-    twice = file.at(file.places.twice, "Remove one of the two in this place")
-    halves = file.at(file.places.halves, "Type it again: it holds half a letter (a lone surrogate)")
+    twice = file.at(file.places.twice[:MOST_FAULTS], "Remove one of the two in this place")
+    halves = file.at(file.places.halves[:MOST_FAULTS], "Type it again: it holds half a letter (a lone surrogate)")
     if twice or halves:
         raise file.errors(twice | halves)
 

@@ -5,9 +5,10 @@ from typing import Any
 
 import pytest
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.project import ProjectErrors, parse_project, project_document, project_text
 from framecalc.project.places import places_in
+from framecalc.project.reading import MOST_FAULTS
 from webapp.pages.projects.demos import demos
 
 DEMO = demos()["cafe-prints.demo"]
@@ -103,6 +104,27 @@ def test_a_yes_that_is_something_else_is_refused(value: object) -> None:
 def test_half_a_letter_is_refused_with_its_line_and_its_field(old: str, new: str, where: str) -> None:
     said = refused(changed(old, new))
     assert "half a letter" in said[where]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('{"schema": 2, "frames": [' + "{}," * 300_000 + "{}]}", "more values than any project"),
+        ("[" + "1," * 450_000 + "1]", "more values than any project"),
+        ('{"schema": 2, "frames": [' + "{}," * 2000 + "{}]}", "More than 1000 values are wrong"),
+    ],
+    ids=["countless frames", "a list of numbers", "wrong frames"],
+)
+def test_a_file_of_countless_values_is_refused_as_a_whole(text: str, says: str) -> None:
+    """Fault: 900 kB of empty frames took 38 s and 2.1 GB, for one and a half million sentences."""
+    with pytest.raises(UnreadableProject, match=says):
+        parse_project(text)
+
+
+def test_of_countless_names_that_stand_twice_a_thousand_are_told() -> None:
+    with pytest.raises(ProjectErrors) as refusal:
+        parse_project('{"schema": 2, "a": [' + ",".join(['{"k": 1, "k": 2}'] * 2000) + "]}")
+    assert len(refusal.value.sentences) == MOST_FAULTS
 
 
 def test_what_does_not_fit_is_told_with_its_line() -> None:
