@@ -5,6 +5,7 @@ from itertools import groupby
 
 from fastapi import APIRouter, Request, Response
 
+from framecalc.project.reading import MOST_VALUES
 from framecalc.project.stated import FieldLimit, field_limits
 from framecalc.records import Record
 from framecalc.words import Words
@@ -33,7 +34,7 @@ SHOP: tuple[tuple[str, str], ...] = (
     ("A client's note", f"{LONGEST_NOTE} characters"),
     ("Revisions are never thinned for", f"{KEPT_DAYS} days"),
     ("Backups kept", f"{DAYS} days, {WEEKS} weeks, {MONTHS} months"),
-    ("A form, or a project file", f"{BODY_LIMIT_BYTES // 1000:,} kB"),
+    ("A form, or a project file", f"{BODY_LIMIT_BYTES // 1000:,} kB, {MOST_VALUES:,} values"),
     ("A photo", f"{PHOTO_LIMIT_BYTES // 1_000_000} MB, {PIXEL_LIMIT // 1_000_000} megapixels"),
     ("A photo is kept at", f"{MOST_KEPT_PX // 1_000_000} megapixels"),
     ("A zip to import", f"{ZIP_LIMIT_BYTES // 1_000_000:,} MB"),
