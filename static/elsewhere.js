@@ -44,7 +44,7 @@
     }
     controls(there).forEach(take);
     await htmx.ajax("GET", shownAt(), { target: "#trouble", swap: "innerHTML" });
-    untouch(strokes);
+    untouch(before);
   }
 
   // Fields came or went, or one that holds the caret: the person says when. Where nobody is in the form, it is at once.
