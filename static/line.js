@@ -7,6 +7,7 @@ const LATER = [403, 503]; // let in no more until it is paired anew, or busy: se
 
 let isDown = false; // something was sent and did not arrive
 let drawnStrokes = 0; // how far what is shown follows what is typed
+let behindSince = 0;
 let unsavedSince = 0;
 let lastStroke = 0;
 let lastTry = 0;
@@ -17,23 +18,33 @@ const isUnsaved = () => Boolean(form) && strokes !== savedStrokes;
 const waiting = () => document.querySelectorAll(".tick.waits");
 const isKept = () => !isUnsaved() && !waiting().length && !unsent.size;
 
-form?.addEventListener("input", () => { lastStroke = Date.now(); });
+form?.addEventListener("input", () => {
+  lastStroke = Date.now();
+  behindSince ||= lastStroke;
+});
 
 // ---- what is late -----------------------------------------------------------------------------------------------------
+const isLate = (since) => since > 0 && Date.now() - since >= LATE_MS;
+
 setInterval(() => {
   if (isKept()) isDown = false;
   unsavedSince = isUnsaved() ? unsavedSince || Date.now() : 0;
-  const isLate = unsavedSince && Date.now() - unsavedSince >= LATE_MS;
-  document.body.classList.toggle("unsaved", Boolean(isLate) || (isDown && isUnsaved()));
-  document.body.classList.toggle("lags", drawnStrokes !== strokes && (isLate || isDown));
+  document.body.classList.toggle("unsaved", isLate(unsavedSince) || (isDown && isUnsaved()));
+  document.body.classList.toggle("lags", drawnStrokes !== strokes && (isLate(behindSince) || isDown));
   if (isDown && Date.now() - lastTry >= AGAIN_MS && Date.now() - lastStroke >= LATE_MS) tryAgain();
 }, 250);
 
 document.addEventListener("htmx:after:request", (event) => {
   const { ctx } = event.detail;
-  if (ctx.response.status < 400 || ctx.response.status === 422) drawnStrokes = Math.max(drawnStrokes, ctx.strokes ?? 0);
+  if (ctx.response.status < 400 || ctx.response.status === 422) follow(ctx.strokes ?? 0);
   if (isSave(event)) isDown = LATER.includes(ctx.response.status) || waiting().length + unsent.size > 0;
 });
+
+function follow(stroke) {
+  if (stroke <= drawnStrokes) return;
+  drawnStrokes = stroke;
+  behindSince = drawnStrokes === strokes ? 0 : Date.now();
+}
 
 // ---- a line that is down: no answer at all, or one that is not ours -----------------------------------------------------
 document.addEventListener("htmx:before:response", (event) => {
