@@ -7,6 +7,11 @@ const form = document.getElementById("typed");
 const saver = document.getElementById("saver");
 const trouble = document.getElementById("trouble");
 
+// What goes along with the form. In one of type "hidden" a value is an attribute, and a change of it has styles matched anew.
+function beside(named) {
+  return form?.appendChild(Object.assign(document.createElement("input"), { type: "text", hidden: true, ...named }));
+}
+
 // ---- this tab: its own saves never clash with each other -------------------------------------------------------------
 const letters = "0123456789abcdefghijklmnopqrstuv";
 const tab = Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => letters[byte % 32]).join("");
@@ -21,7 +26,7 @@ const afterSaving = [];
 
 // What was touched since the revision that the page starts from: a field may be typed back to what it was there.
 const touched = new Map(); // names of fields, each with the stroke that touched it last
-const meant = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "meant" }));
+const meant = beside({ name: "meant" });
 const base = () => form?.elements.namedItem("base")?.value;
 
 function touch(name) {
@@ -35,7 +40,7 @@ function untouch(stroke) {
 }
 
 // Stands for what the page shows: a preview sends it along and gets what is new, without it everything.
-const holds = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "holds", id: "holds" }));
+const holds = beside({ name: "holds", id: "holds" });
 
 const isSave = (event) => event.detail.ctx.sourceElement === saver;
 
