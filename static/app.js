@@ -76,6 +76,39 @@ function isNews({ target, fragment }) {
   return target && !first?.isEqualNode(target) && !isSaidAlready;
 }
 
+// A part of the same make as the one that it renews only gives it its texts and attributes: what the browser has made of
+// the rest stands. For parts in which htmx has nothing to do.
+htmx.registerExtension("in-place", {
+  handle_swap: (style, target, fragment) => {
+    if (style === "inPlace") renew(target, fragment.firstElementChild);
+    return style === "inPlace" && []; // nothing is new to htmx
+  },
+});
+
+function renew(old, now) {
+  if (old.isEqualNode(now)) return;
+  if (old.nodeName !== now.nodeName || old.childNodes.length !== now.childNodes.length) old.replaceWith(now);
+  else if (old.nodeType !== Node.ELEMENT_NODE) old.data = now.data;
+  else {
+    renewAttributes(old, now);
+    renewParts(old.firstChild, now.firstChild);
+  }
+}
+
+function renewAttributes(old, now) {
+  const names = now.getAttributeNames();
+  for (const name of names) if (old.getAttribute(name) !== now.getAttribute(name)) old.setAttribute(name, now.getAttribute(name));
+  for (const name of old.getAttributeNames()) if (!names.includes(name)) old.removeAttribute(name);
+}
+
+function renewParts(old, now) {
+  while (old) {
+    const [nextOld, nextNow] = [old.nextSibling, now.nextSibling];
+    renew(old, now);
+    [old, now] = [nextOld, nextNow];
+  }
+}
+
 document.addEventListener("htmx:after:request", (event) => {
   if (event.detail.ctx.response.status >= 400 && event.detail.ctx.response.status !== 422) return;
   if (isSave(event)) savedStrokes = event.detail.ctx.strokes;

@@ -61,6 +61,18 @@ def test_what_is_typed_while_an_answer_is_awaited_stays(page: Any, door: Door) -
     assert thickness.input_value() == "21.5"
 
 
+def test_parts_renewed_in_place_are_what_the_page_would_be_anew(page: Any) -> None:
+    parts = "[...document.querySelectorAll('.sheet, .sizes, .line, .hint, .figures')].map(part => part.outerHTML)"
+    for ending, text in (("section.face_width", "31"), ("section.thickness", "14"), ("package.mat.border", "80")):
+        field(page, ending).fill(text)
+        field(page, ending).blur()
+        settled(page)
+    renewed = page.evaluate(parts)
+    page.reload()
+    assert renewed == page.evaluate(parts)
+    assert len(renewed) > 20
+
+
 def test_keystrokes_focus_and_caret_survive_every_redraw(page: Any) -> None:
     width = field(page, "section.face_width")
     width.fill("2")
