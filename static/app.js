@@ -83,11 +83,18 @@ htmx.registerExtension("in-place", {
     if (style === "inPlace") renew(target, fragment.firstElementChild);
     return style === "inPlace" && []; // nothing is new to htmx
   },
+  htmx_before_morph_node: (old, { newNode }) => { // a drawing within a part that is renewed in another way
+    const isRenewed = old.localName === "svg" && isOfSameMake(old, newNode);
+    if (isRenewed) renew(old, newNode);
+    return !isRenewed;
+  },
 });
+
+const isOfSameMake = (old, now) => old.nodeName === now.nodeName && old.childNodes.length === now.childNodes.length;
 
 function renew(old, now) {
   if (old.isEqualNode(now)) return;
-  if (old.nodeName !== now.nodeName || old.childNodes.length !== now.childNodes.length) old.replaceWith(now);
+  if (!isOfSameMake(old, now)) old.replaceWith(now);
   else if (old.nodeType !== Node.ELEMENT_NODE) old.data = now.data;
   else {
     renewAttributes(old, now);
