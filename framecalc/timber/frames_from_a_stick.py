@@ -8,6 +8,7 @@ across, the largest outside size up. With the grain running round, all four come
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise, permutations
+from math import hypot
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.limits import require_not_negative, require_positive
@@ -38,6 +39,12 @@ Shares = tuple[tuple[Share, ...], ...]
 """Ways to share the four sides: ANY or ROUND."""
 
 Point = tuple[float, float]
+
+WITHIN = (1 / 3, 2 / 3)
+"""Where between two turns the edge is looked at, by two shares of the way; any two within would do. Ours."""
+
+_DECIMALS = 9
+"""Of a size in millimetres; past them there is only what sums leave. Ours."""
 
 
 class _Line(Record):
@@ -181,11 +188,11 @@ def _highest(across_mm: float, ways: Sequence[Way]) -> float:
 
 def _edge(ways: Sequence[Way], least_mm: float) -> Iterator[Point]:
     """Walk along the sizes across at which the edge may turn; between two of them it is straight."""
-    turns = sorted({float(least_mm), *(at for at in _turns(ways, least_mm) if at > least_mm)})
+    turns = sorted({max(float(least_mm), at) for at in (least_mm, *_turns(ways, least_mm))})
     for left_mm, right_mm in pairwise(turns):
-        near_mm, far_mm = left_mm + (right_mm - left_mm) / 3, left_mm + 2 * (right_mm - left_mm) / 3
+        near_mm, far_mm = (left_mm + share * (right_mm - left_mm) for share in WITHIN)
         near_up, far_up = _highest(near_mm, ways), _highest(far_mm, ways)
-        if min(near_up, far_up) < least_mm - TOLERANCE_MM:
+        if far_up < least_mm - TOLERANCE_MM:
             return
         slope = (far_up - near_up) / (far_mm - near_mm)
         yield left_mm, near_up - slope * (near_mm - left_mm)
@@ -213,7 +220,7 @@ def _simplified(points: Iterator[Point]) -> tuple[Point, ...]:
         if len(kept) > 1 and _straight(kept[-2], kept[-1], point):
             kept.pop()
         kept.append(point)
-    return tuple((round(across, 9), round(up, 9)) for across, up in kept)
+    return tuple((round(across, _DECIMALS), round(up, _DECIMALS)) for across, up in kept)
 
 
 def _near(one: Point, other: Point) -> bool:
@@ -223,5 +230,4 @@ def _near(one: Point, other: Point) -> bool:
 def _straight(one: Point, middle: Point, other: Point) -> bool:
     first = (middle[0] - one[0], middle[1] - one[1])
     whole = (other[0] - one[0], other[1] - one[1])
-    size = max(map(abs, whole))
-    return abs(first[0] * whole[1] - first[1] * whole[0]) <= TOLERANCE_MM * size
+    return abs(first[0] * whole[1] - first[1] * whole[0]) <= TOLERANCE_MM * hypot(*whole)

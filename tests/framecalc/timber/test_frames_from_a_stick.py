@@ -117,3 +117,30 @@ def test_a_shape_that_needs_more_than_the_frontier_has_is_refused() -> None:
         largest_of_shape((), shape_ratio=1)
     with pytest.raises(OutOfRange):
         largest_of_shape(points, shape_ratio=0)
+
+
+@pytest.mark.parametrize("cut_mm", [0.0, 4.5])
+@pytest.mark.parametrize("clear_mm", RACKS, ids=str)
+def test_the_frontier_turns_at_each_of_its_points_and_repeats_none(clear_mm: list[float], cut_mm: float) -> None:
+    points = frontier(clear_mm=clear_mm, cut_mm=cut_mm, least_mm=80)
+    for (left, high), (middle, mean), (right, low) in zip(points, points[1:], points[2:], strict=False):
+        assert abs((middle - left) * (low - high) - (right - left) * (mean - high)) > 1e-3
+    assert all(right - left + high - low > 1e-3 for (left, high), (right, low) in pairwise(points))
+
+
+@pytest.mark.parametrize("clear_mm", RACKS, ids=str)
+def test_shapes_close_to_that_of_a_corner_are_as_large_as_can_be(clear_mm: list[float]) -> None:
+    points = frontier(clear_mm=clear_mm, cut_mm=4.5, least_mm=80)
+    for across_mm, up_mm in points[1:-1]:
+        for shape_ratio in ((up_mm - 0.5) / across_mm, (up_mm + 0.5) / across_mm, up_mm / across_mm):
+            wide_mm, high_mm = largest_of_shape(points, shape_ratio=shape_ratio)
+            assert high_mm == pytest.approx(shape_ratio * wide_mm)
+            assert most_up_mm(wide_mm - 1e-6, clear_mm=clear_mm, cut_mm=4.5) >= high_mm - 1e-4
+            assert most_up_mm(wide_mm + 0.01, clear_mm=clear_mm, cut_mm=4.5) < shape_ratio * (wide_mm + 0.01)
+
+
+def test_of_no_stick_no_frame_is_made_and_the_longest_of_several_is_told() -> None:
+    assert most_up_mm(300, clear_mm=[], cut_mm=0) == 0
+    with pytest.raises(ImpossibleTimber) as refused:
+        frontier(clear_mm=[120, 150, 110], cut_mm=3, least_mm=100)
+    assert refused.value.lengths == {"least": 100, "longest": 150}
