@@ -50,6 +50,6 @@ def label_of(piece: Piece, *, sides: int = 4) -> PieceLabel:
         piece=piece,
         text=piece.label,
         ends=(f"{before}-{piece.side}", f"{piece.side}-{after}"),
-        mate=names[(place + sides // 2) % sides] if sides % 2 == 0 else "",
+        mate=names[place - sides // 2] if sides % 2 == 0 else "",
         marks=TRIANGLE.get(piece.side, ()),
     )

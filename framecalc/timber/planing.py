@@ -79,29 +79,29 @@ def planing_list(
     require_positive(finished_mm=finished_mm, pass_mm=pass_mm)
     for piece in pieces:
         require_not_negative(to_plane_mm=piece.thickness_mm - finished_mm)
-    rough_mm = sorted({piece.thickness_mm for piece in pieces}, reverse=True)
+    thick_mm = {piece.thickness_mm for piece in pieces if piece.thickness_mm > finished_mm + TOLERANCE_MM}
+    rough_mm = sorted(thick_mm, reverse=True)
     settings_mm = _settings_mm(rough_mm[0], finished_mm=finished_mm, pass_mm=pass_mm) if rough_mm else ()
-    runs = (_planing_run(pieces, settings_mm, thickness_mm=one_mm, pass_mm=pass_mm) for one_mm in rough_mm)
-    return tuple(run for run in runs if run.passes)
+    return tuple(_planing_run(pieces, settings_mm, thickness_mm=one_mm, pass_mm=pass_mm) for one_mm in rough_mm)
 
 
 def _settings_mm(rough_mm: float, *, finished_mm: float, pass_mm: float) -> tuple[float, ...]:
     """Every setting of the planer from the thickest piece down."""
     passes = ceil((rough_mm - finished_mm - TOLERANCE_MM) / pass_mm)
-    return (*(rough_mm - number * pass_mm for number in range(1, passes)), *([finished_mm] if passes > 0 else []))
+    return (*(rough_mm - number * pass_mm for number in range(1, passes)), finished_mm)
 
 
 def _planing_run(
     pieces: Sequence[RoughPiece], settings_mm: Sequence[float], *, thickness_mm: float, pass_mm: float
 ) -> PlaningRun:
     mine_mm = [setting_mm for setting_mm in settings_mm if setting_mm < thickness_mm - TOLERANCE_MM]
-    before_mm = [thickness_mm, *mine_mm][-2] if mine_mm else thickness_mm
+    before_mm = [thickness_mm, *mine_mm][-2]
     return PlaningRun(
         rough_mm=thickness_mm,
-        first_mm=mine_mm[0] if mine_mm else thickness_mm,
-        finished_mm=mine_mm[-1] if mine_mm else thickness_mm,
+        first_mm=mine_mm[0],
+        finished_mm=mine_mm[-1],
         pass_mm=pass_mm,
         passes=len(mine_mm),
-        last_mm=before_mm - mine_mm[-1] if mine_mm else 0.0,
+        last_mm=before_mm - mine_mm[-1],
         pieces=tuple(piece for piece in pieces if piece.thickness_mm == thickness_mm),
     )

@@ -170,15 +170,14 @@ def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
 
 
 def _left_of(stick: CutStick, source: StockSource) -> Iterator[RackStick]:
-    """What is left of one stick or board, long or short; its tag is given later."""
+    """What is left of one stick or board, long or short or nothing at all; its tag is given later."""
     used = [strip for strip in stick.strips if strip.pieces or source.ripping is None]
     if source.ripping is not None and len(used) < stick.stock.strips:
         yield _rest_of(stick, source, source.ripping, strips=len(used))
     for strip in used:
         for stretch in strip.stretches:
-            if stretch.left_over_mm > 0:
-                section = replace(source.section, profile=source.profiles.get(strip.number, source.section.profile))
-                yield _off_cut(section, stretch.left_over_mm, of=source.tag or stick.label)
+            section = replace(source.section, profile=source.profiles.get(strip.number, source.section.profile))
+            yield _off_cut(section, stretch.left_over_mm, of=source.tag or stick.label)
 
 
 def _off_cut(section: StickSection, length_mm: float, *, of: str) -> RackStick:
