@@ -20,7 +20,14 @@ from framecalc.timber.common.problem import CommonProblem, Rip
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.patterns import all_patterns
 from framecalc.timber.sticks.problem import clear_stretches
-from framecalc.timber.sticks.whole_numbers import Pattern, WholeNumbers, coin_of, in_whole_numbers, room_um
+from framecalc.timber.sticks.whole_numbers import (
+    Pattern,
+    WholeNumbers,
+    coin_of,
+    in_whole_numbers,
+    room_um,
+    weight_over,
+)
 
 FINE = 10**6
 """Prices of the solver are rounded to one in so many before they are added up exactly."""
@@ -109,7 +116,7 @@ class _Model(Record):
     def weight(self) -> int:
         """What a coin costs: more than the boards and sticks of any plan."""
         by_money = len({one.price for one in self.taken}) > 1
-        return sum(sum(each.counts) for each in self.numbers) + 1 if by_money else 0
+        return weight_over(sum(sum(each.counts) for each in self.numbers)) if by_money else 0
 
     @property
     def costs(self) -> tuple[int, ...]:
@@ -230,7 +237,7 @@ def _bound(model: _Model, relaxed: Solution) -> Fraction:
     then scaled down until no stock holds more than it costs.
     """
     wanted = [(section, kind) for section, numbers in enumerate(model.numbers) for kind in range(len(numbers.counts))]
-    if len(relaxed.prices) < len(wanted):
+    if not relaxed.prices:
         return Fraction(0)
     prices = (Fraction(round(max(0.0, price) * FINE), FINE) for price in relaxed.prices)
     worth = dict(zip(wanted, prices, strict=False))
@@ -240,6 +247,6 @@ def _bound(model: _Model, relaxed: Solution) -> Fraction:
         bay = fill.section, fill.room_um
         richest[bay] = max(richest.get(bay, Fraction(0)), value)
     held = [sum((count * richest[bay] for bay, count in one.bays.items()), Fraction(0)) for one in model.taken]
-    most = max((value / cost for value, cost in zip(held, model.costs, strict=True)), default=Fraction(0))
+    most = max(value / cost for value, cost in zip(held, model.costs, strict=True))
     total = sum((model.numbers[section].counts[kind] * value for (section, kind), value in worth.items()), Fraction(0))
     return total / most if most else Fraction(0)

@@ -21,7 +21,7 @@ from framecalc.timber.sticks.answer import (
 )
 from framecalc.timber.sticks.problem import PieceName, StickProblem, Stock, Stretch, clear_stretches, hash_of, name_of
 from framecalc.timber.sticks.proof import LengthSentence, StickProof
-from framecalc.timber.sticks.whole_numbers import coin_of
+from framecalc.timber.sticks.whole_numbers import coin_of, weight_over
 from framecalc.units import TOLERANCE_MM
 
 _PROVED = StickProof(
@@ -58,6 +58,10 @@ class BegunStick(Record):
         """Whether a part of the board is not ripped yet, and still to be had."""
         return self.stock.strips > len(self.strips) and not self.is_put_away
 
+    def id_of(self, strip: int) -> str:
+        """The id of what one of its strips has left."""
+        return f"{self.stock.id}-{self.number}-{strip}"
+
     def left(self, strip: int, *, cut_mm: float) -> Stock:
         """What one of its strips has left, as a stick of its own: cut stretches are stretches to avoid."""
         stock, is_board = self.stock, self.stock.strips > 1
@@ -71,7 +75,7 @@ class BegunStick(Record):
         )
         return replace(
             stock,
-            id=f"{stock.id}-{self.number}-{strip}",
+            id=self.id_of(strip),
             name=stock.name + (f" #{self.number}, strip" if is_board else ""),
             first=strip if is_board else self.number,
             count=1,
@@ -97,7 +101,7 @@ class LeftToCut(Record):
     @property
     def strips(self) -> frozenset[str]:
         """The ids of what begun sticks have left."""
-        return frozenset(one.left(strip, cut_mm=0.0).id for one in self.begun for strip in one.strips)
+        return frozenset(one.id_of(strip) for one in self.begun for strip in one.strips)
 
     @property
     def is_done(self) -> bool:
@@ -150,7 +154,7 @@ def begun_first(jobs: Sequence[LeftToCut]) -> tuple[LeftToCut, ...]:
     if not any(_is_left(stock, job) for job in jobs for stock in job.problem.stock):
         return tuple(jobs)
     coin = coin_of(stock.price for job in jobs for stock in job.problem.stock)
-    weight = sum(len(job.problem.pieces) for job in jobs) + 1
+    weight = weight_over(sum(len(job.problem.pieces) for job in jobs))
     return tuple(_priced(job, coin=coin, weight=weight) for job in jobs)
 
 

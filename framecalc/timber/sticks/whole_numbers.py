@@ -103,7 +103,7 @@ def in_whole_numbers(problem: StickProblem) -> WholeNumbers:
         bundles=tuple(same for _, same in groups),
         kinds=_kinds(problem, usable, coin=coin, by_money=by_money, parts=len(bundles)),
         coin=coin,
-        weight=len(bundles) + 1 if by_money else 1,
+        weight=weight_over(len(bundles)) if by_money else 1,
         by_money=by_money,
         cut_um=cut_um,
     )
@@ -149,6 +149,14 @@ def coin_of(prices: Iterable[Decimal]) -> Fraction:
     return Fraction(gcd(*(int(price * denominator) for price in exact)), denominator)
 
 
+def weight_over(sticks: int) -> int:
+    """Find what a coin costs where a stick costs 1: more than so many sticks, so that money counts first.
+
+    Source: derived.
+    """
+    return sticks + 1
+
+
 def _up(length_mm: float) -> int:
     return ceil((length_mm - TOLERANCE_MM) * UM_PER_MM)
 
@@ -179,7 +187,7 @@ def _kinds(
     alike: dict[tuple[int, tuple[Bay, ...]], list[int]] = {}
     for number, bays in usable.items():
         alike.setdefault((int(Fraction(problem.stock[number].price) / coin), bays), []).append(number)
-    weight = parts + 1
+    weight = weight_over(parts)
     kinds = (
         StickKind(
             cost=coins * weight + 1 if by_money else 1,

@@ -1,18 +1,21 @@
 """Common boards against an exhaustive search, and what the independent check finds."""
 
 from decimal import Decimal
+from itertools import product
 from random import Random
 from time import monotonic
 
 import pytest
+from sheet_jobs import ticks
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.records import replace
+from framecalc.search.solver import Outcome, Solution, solve
 from framecalc.search.watch import start_watch
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing
-from framecalc.timber.common.plan import CommonPlan, plan_common_boards
-from framecalc.timber.common.problem import CommonProblem, CommonStock, alone, taken_mm, ways_to_rip
+from framecalc.timber.common.plan import CommonPlan, _bound, _model, plan_common_boards
+from framecalc.timber.common.problem import MOST_RIPS, CommonProblem, CommonStock, alone, taken_mm, ways_to_rip
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock
@@ -202,3 +205,94 @@ def test_the_check_finds_strips_too_wide_boards_paid_twice_and_boards_that_are_n
 def test_strips_that_fill_a_board_to_the_last_cut_are_ripped() -> None:
     rips = ways_to_rip(width_mm=3 * 30.1 + 2 * 3.2 + 2 * 5, edge_mm=5, strips_mm=(30.1,), kerf_mm=3.2)
     assert rips == ((1,), (2,), (3,))
+
+
+@pytest.mark.parametrize(("width_mm", "strips_mm"), [(180.0, (66.0, 36.0)), (40.0, (2.0, 9.0)), (97.0, (25.5, None))])
+def test_every_way_to_rip_that_fits_is_listed_and_no_other(
+    width_mm: float, strips_mm: tuple[float | None, ...]
+) -> None:
+    """Strips and the cuts between them lie within the edges; also strips narrower than the saw."""
+    room_mm = width_mm - 2 * EDGE_MM + KERF_MM
+    every = product(*(range(30) if strip else (0,) for strip in strips_mm))
+    fitting = {
+        rip
+        for rip in every
+        if any(rip) and sum(n * (strip + KERF_MM) for n, strip in zip(rip, strips_mm, strict=True) if strip) <= room_mm
+    }
+    listed = ways_to_rip(width_mm=width_mm, edge_mm=EDGE_MM, strips_mm=strips_mm, kerf_mm=KERF_MM)
+    assert len(listed) == len(fitting) and set(listed) == fitting
+
+
+@pytest.mark.parametrize(("more", "is_listed"), [(0, True), (1, False)])
+def test_the_most_ways_to_rip_are_listed_and_one_more_is_not(more: int, is_listed: bool) -> None:
+    """A board of so many millimetres makes 1, 2, 3 … strips a millimetre wide."""
+    rips = ways_to_rip(width_mm=MOST_RIPS + more, edge_mm=0, strips_mm=(1,), kerf_mm=0)
+    assert len(rips) == (MOST_RIPS if is_listed else 0)
+
+
+def yard(*boards: tuple[float, str, int | None]) -> dict[str, tuple[float, Stock]]:
+    """Boards that make one strip: the length, the price and how many there are."""
+    return {
+        f"b{at}": (40.0, Stock(name=f"b{at}", length_mm=length, price=Decimal(price), count=there, id=f"b{at}"))
+        for at, (length, price, there) in enumerate(boards)
+    }
+
+
+@pytest.mark.parametrize("prices", [("0.30", "0.10"), ("3", "1"), ("25", "12.45")])
+@pytest.mark.parametrize("dear_first", [True, False])
+def test_two_cheap_boards_are_taken_before_one_that_costs_more(prices: tuple[str, str], dear_first: bool) -> None:
+    dear, cheap = (2100.0, prices[0], None), (1005.0, prices[1], None)
+    boards = yard(*((dear, cheap) if dear_first else (cheap, dear)))
+    plan = solved(problem_of(boards, [[1000, 1000]], [30]))
+    assert (plan.count, plan.money) == (2, 2 * Decimal(prices[1]))
+
+
+@pytest.mark.parametrize("dear_first", [True, False])
+def test_of_two_boards_that_hold_one_piece_the_cheaper_is_taken(dear_first: bool) -> None:
+    boards = yard(*[(1000.0, "2", None), (1000.0, "1", None)][:: 1 if dear_first else -1])
+    assert solved(problem_of(boards, [[1000]], [30])).money == 1
+
+
+def test_no_more_boards_are_taken_than_there_are() -> None:
+    plan = solved(problem_of(yard((1005.0, "1", 2), (1005.0, "5", None)), [[1000, 1000, 1000]], [30]))
+    assert sorted((one.id, one.count) for one in plan.ripped) == [("b0", 2), ("b1", 1)]
+
+
+def test_whenever_the_time_is_up_all_is_cut_or_refused_and_nothing_more_is_promised() -> None:
+    """The clock stops the search after each of its looks at the time in turn."""
+    problem = problem_of(WALNUT, [[1100, 1100], [1000, 1000]], [66, 36])
+    seen = set[ProofStatus]()
+    for looks in range(1, 60):
+        try:
+            plan = plan_common_boards(problem, watch=start_watch(looks + 0.5, clock=ticks(step_s=1.0)))
+        except ImpossibleTimber:
+            continue
+        assert [(min(one.rip), one.count) for one in plan.ripped] == [(1, 1)]
+        seen.add(plan.proof_status)
+        if plan.proof_status is ProofStatus.PROVED:
+            break
+    assert ProofStatus.PROVED in seen and len(seen) > 1
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_no_prices_prove_more_than_the_least_cost_and_those_of_the_solver_prove_nearly_all(seed: int) -> None:
+    dice = Random(seed)
+    boards = yard(*((dice.choice([900.0, 1300.0]), str(dice.choice([3, 4, 7])), None) for _ in range(2)))
+    lengths_mm = [[dice.choice([250.0, 310.0, 420.0, 560.0, 800.0]) for _ in range(4)] for _ in range(2)]
+    model = _model(problem_of(boards, lengths_mm, [30, 12]))
+    plan = solved(model.problem)
+    least = sum(
+        cost * one.count
+        for one in plan.ripped
+        for taken, cost in zip(model.taken, model.costs, strict=True)
+        if (model.problem.stock[taken.stock].id, taken.rip) == (one.id, one.rip)
+    )
+    parts = sum(len(numbers.counts) for numbers in model.numbers)
+    for scale in (1e-3, 1.0, 1e3):
+        prices = tuple(scale * dice.random() for _ in range(parts))
+        assert 0 < _bound(model, Solution(outcome=Outcome.BEST, prices=prices)) <= least
+    relaxed = solve(model.programme(model.costs), whole=False, watch=start_watch(20, clock=monotonic))
+    least_in_fractions = sum(cost * value for cost, value in zip(model.costs, relaxed.values, strict=False))
+    assert _bound(model, relaxed) == pytest.approx(least_in_fractions, rel=1e-4)
+    assert _bound(model, Solution(outcome=Outcome.BEST, prices=(0.0,) * parts)) == 0
+    assert _bound(model, Solution(outcome=Outcome.NOTHING)) == 0

@@ -163,3 +163,70 @@ def test_a_stick_that_is_begun_keeps_its_number_and_no_other_takes_it() -> None:
     assert [(run.first, run.count) for run in whole_sticks(ASH, numbers=(1, 2))] == [(3, None)]
     assert whole_sticks(replace(ASH, count=2), numbers=(1, 2)) == ()
     assert whole_sticks(ASH, numbers=()) == (ASH,)
+
+
+def cut_of(stock: Stock, *, strip: int = 1, number: int = 1, strips: tuple[int, ...] = (1,)) -> BegunStick:
+    """A stick or a board with one piece of 900 mm cut from the beginning of a strip."""
+    placed = PlacedPiece(piece=old(number), start_mm=stock.trim_mm)
+    return BegunStick(stock=stock, number=number, cut=(CutPiece(strip=strip, placed=placed),), strips=strips)
+
+
+def test_what_a_stick_has_left_keeps_its_number_and_what_a_board_has_left_that_of_its_strip() -> None:
+    stick, board = cut_of(ASH, number=3), cut_of(replace(ASH, strips=2), number=3, strip=2, strips=(1, 2))
+    found = [stick.left(1, cut_mm=4), board.left(1, cut_mm=4), board.left(2, cut_mm=4)]
+    assert [(one.id, one.name, one.first, one.count, one.strips) for one in found] == [
+        ("s1-3-1", "ash", 3, 1, 1),
+        ("s1-3-1", "ash #3, strip", 1, 1, 1),
+        ("s1-3-2", "ash #3, strip", 2, 1, 1),
+    ]
+    clear = [[(part.start_mm, part.end_mm) for part in clear_stretches(one, cut_mm=4)] for one in found]
+    assert clear == [[(914, 2390)], [(10, 2390)], [(914, 2390)]]
+
+
+@pytest.mark.parametrize(("ripped", "is_away", "is_part"), [(2, False, True), (3, False, False), (2, True, False)])
+def test_a_board_is_part_ripped_while_strips_of_it_are_to_be_had(ripped: int, is_away: bool, is_part: bool) -> None:
+    begun = cut_of(replace(ASH, strips=3), strips=tuple(range(1, ripped + 1)))
+    assert replace(begun, is_put_away=is_away).is_part_ripped is is_part
+
+
+@pytest.mark.parametrize("price", ["20", "12.35", "0.07"])
+def test_the_whole_plan_costs_what_its_sticks_do_to_the_coin_and_tells_the_longest_off_cut(price: str) -> None:
+    stock = (replace(ASH, price=Decimal(price), strips=2), replace(ASH, id="s2", price=Decimal(price) * 3))
+    problem = StickProblem(pieces=loose([1400, 1400, 1400, 1400]), stock=stock, kerf_mm=3, width_mm=30)
+    left = left_after(problem, [cut_of(stock[0], strips=(1, 2))])
+    whole = planned(left)
+    assert whole.money == whole.least_money == Decimal(price) * 2
+    assert [(stick.number, stick.stock.first, stick.stock.count) for stick in whole.sticks if stick.is_begun] == [
+        (1, 1, 1)
+    ]
+    over_mm = [stretch.left_over_mm for _, _, stretch in whole.stretches()]
+    assert whole.longest_left_mm == max(over_mm) > min(over_mm)
+    assert whole.longest_possible_mm >= whole.longest_left_mm
+    assert left.money_of(Decimal(left.weight * 5 + 2)) == (5 * Decimal(str(float(left.coin))), 2)
+
+
+def test_where_no_stick_is_begun_prices_are_as_typed_and_of_nothing_nothing_is_left() -> None:
+    empty = LeftToCut(problem=StickProblem(pieces=(), stock=(ASH,), kerf_mm=3, width_mm=30), begun=())
+    assert empty.money_of(Decimal("12.35")) == (Decimal("12.35"), 0)
+    whole = planned(empty)
+    assert (whole.stick_count, whole.money, whole.least_money, whole.least_sticks) == (0, 0, 0, 0)
+    assert (whole.longest_left_mm, whole.longest_possible_mm) == (0, 0)
+
+
+def test_what_is_allotted_of_a_begun_stick_is_cut_from_it() -> None:
+    problem = StickProblem(pieces=loose([1000]), stock=(ASH,), kerf_mm=3, width_mm=30)
+    left = left_after(problem, [cut_of(ASH)])
+    allotted = tuple(replace(one, id=f"{one.id}.7") for one in left.problem.stock)
+    (stick,) = whole_plan(cut(replace(left.problem, stock=allotted)), left=left).sticks
+    assert stick.is_begun and [placed.piece.length_mm for placed in stick.strips[0].pieces] == [900, 1000]
+
+
+@pytest.mark.parametrize("in_hand", [True, False])
+@pytest.mark.parametrize("is_cut", [True, False])
+def test_only_what_is_neither_in_hand_nor_begun_is_to_buy(in_hand: bool, is_cut: bool) -> None:
+    (stick,) = cut(StickProblem(pieces=loose([1000]), stock=(ASH,), kerf_mm=3, width_mm=30)).sticks
+    stretch = stick.strips[0].stretches[0]
+    placed = (replace(stretch.pieces[0], is_cut=is_cut),)
+    strips = (replace(stick.strips[0], stretches=(replace(stretch, pieces=placed),)),)
+    found = replace(stick, stock=replace(ASH, in_hand=in_hand), strips=strips)
+    assert (found.is_begun, found.is_to_buy) == (is_cut, not in_hand and not is_cut)
