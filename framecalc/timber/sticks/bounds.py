@@ -17,16 +17,17 @@ from framecalc.timber.sticks.purchases import Purchase, least_cost
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, WholeNumbers
 
 UNITS_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100, 1000, 10_000)
-"""Numbers of units into which a stick may be divided to state a share: fractions first, then decimals."""
+"""Numbers of units into which a stick may be divided to state a share: fractions first, then decimals. Ours."""
 
 FEWEST_UNITS, MOST_UNITS = 20, 40_000
-"""Numbers of units into which the dearest stick's price is divided to state a share in money."""
+"""Numbers of units into which the dearest stick's price is divided to state a share in money, at least and at most.
+Ours."""
 
 PARTS, PARTS_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
-"""Counts of parts in a bay that are tried for a bound; a part of a price must be a decimal that ends."""
+"""Counts of parts in a bay that are tried for a bound, ours; a part of a price must be a decimal that ends."""
 
 PLAIN_UNITS = 60
-"""The finest fraction of a stick that is written."""
+"""The finest fraction of a stick that is written. Ours."""
 
 _SOLVER_NOISE = 1e-6
 
@@ -187,11 +188,10 @@ def _least_rooms(whole_numbers: WholeNumbers, shares: Sequence[int], room_um: in
 
 def _admit(least: list[int], *, share: int, length_um: int) -> None:
     """Let one more part, or several at once, into every combination so far."""
-    if share < len(least):
-        least[share:] = [
-            old if old <= before + length_um else before + length_um
-            for old, before in zip(least[share:], least, strict=False)
-        ]
+    least[share:] = [
+        old if old <= before + length_um else before + length_um
+        for old, before in zip(least[share:], least, strict=False)
+    ]
 
 
 def _last_within(least: Sequence[int], room_um: int) -> int:
