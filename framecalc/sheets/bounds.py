@@ -22,13 +22,13 @@ MOST_TRIED = 5_000
 """Purchases tried for the cheapest one with enough capacity, before fractions of sheets are allowed."""
 
 DIVISIONS = range(2, 9)
-"""Into how many equal parts a side is divided to find lengths of which few fit side by side."""
+"""Into how many equal parts a side is divided to find lengths of which few fit side by side. Ours."""
 
 MOST_SIDES = 12
-"""Sides of pieces that are tried as steps."""
+"""Sides of pieces that are tried as steps. Ours."""
 
 FEW_SIDES = 6
-"""Sides that are tried where each takes a search."""
+"""Sides that are tried where each takes a search. Ours."""
 
 Growth = Callable[[int], int]
 
@@ -81,7 +81,7 @@ def certified(shares: SheetShares, *, job: LayoutJob) -> SheetCertificate:
 
 
 def stronger(one: SheetCertificate, other: SheetCertificate) -> SheetCertificate:
-    """The one of two certificates with the higher bound.
+    """The one of two certificates with the higher bound, of equals the first.
 
     Source: derived.
     """

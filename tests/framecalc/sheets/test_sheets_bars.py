@@ -1,14 +1,19 @@
 """Bounds from bars: no filling is worth more than they say, they prove what areas do not, and a wrong one is caught."""
 
+from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import product
 from random import Random
 
+import numpy as np
 import pytest
+from scipy.optimize import linprog
 from sheet_jobs import ticks
 
 from framecalc.records import replace
 from framecalc.search.watch import start_watch
-from framecalc.sheets.bars import bar_certificates
+from framecalc.sheets.bars import BarJob, Worths, _bar_job, _best_along, _shares, _starts, _ways, bar_certificates
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, is_mirrored, least_price, simple_certificate
 from framecalc.sheets.packing import FilledSheet, fill, first_layout, ordered, price_of
 from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem
@@ -87,3 +92,72 @@ def test_a_mirror_image_counts_only_where_there_is_one() -> None:
     assert is_mirrored(job_by_chance(1, square=True, turns=1.0))
     assert not is_mirrored(job_by_chance(1, square=False, turns=1.0))
     assert not is_mirrored(job_by_chance(1, square=True, turns=0.0))
+
+
+def every_bar(bars: BarJob) -> list[Counter[int]]:
+    """All ways to cut a bar of the longest sheet, no piece more often than it is wanted, by plain trial."""
+    found = []
+    for taken in product(*(range(bars.counts[way.piece] + 1) for way in bars.ways)):
+        bar = Counter({way: number for way, number in enumerate(taken) if number})
+        pieces = Counter[int]()
+        for way, number in bar.items():
+            pieces[bars.ways[way].piece] += number
+        fits = sum(bars.lengths[way] * number for way, number in bar.items()) <= max(bars.sheets)
+        if fits and all(number <= bars.counts[piece] for piece, number in pieces.items()):
+            found.append(bar)
+    return found
+
+
+def fewest_bars(bars: BarJob, beside: Worths) -> float:
+    """The fewest bars, broken ones too, that give each way its worth beside as often as its piece lies so; by SciPy."""
+    every, most = every_bar(bars), max(beside.ways)
+    costs = [1.0] * len(every) + [0.0] * len(bars.ways)
+    rows, least = [], []
+    for way, worth in enumerate(beside.ways):
+        lies = [-worth / most if other == way else 0.0 for other in range(len(bars.ways))]
+        rows.append([*(float(bar[way]) for bar in every), *lies])
+        least.append(0.0)
+    of_piece: dict[int, list[int]] = {}
+    for number, way_of in enumerate(bars.ways):
+        of_piece.setdefault(way_of.piece, []).append(number)
+    for piece, ways in of_piece.items():
+        for group in [[way] for way in ways] if bars.is_mirrored else [ways]:
+            rows.append([0.0] * len(every) + [float(way in group) for way in range(len(bars.ways))])
+            least.append(bars.counts[piece] * len(group) * (2 if bars.is_mirrored else 1) / len(ways))
+    found = linprog(costs, A_ub=-np.array(rows), b_ub=-np.array(least), method="highs")
+    assert found.success
+    return float(found.fun)
+
+
+@pytest.mark.parametrize("along", [0, 1])
+@pytest.mark.parametrize(("square", "turns"), [(True, 1.0), (True, 0.5), (False, 0.5), (False, 0.0)])
+def test_worths_along_prove_as_many_bars_as_an_oracle_that_knows_every_bar(
+    square: bool, turns: float, along: int
+) -> None:
+    for seed in range(2):
+        random = Random(seed)
+        stock = [StockSheet(name="sheet", across_mm=100, up_mm=100 if square else 140)]
+        if not square:
+            stock.append(StockSheet(name="off-cut", across_mm=130, up_mm=70, count=2))
+        parts = [
+            SheetPart(
+                name=f"part {number}",
+                across_mm=random.randint(18, 95),
+                up_mm=random.randint(18, 69),
+                count=random.choice((1, 2)),
+                may_turn=random.random() < turns,
+            )
+            for number in range(3)
+        ]
+        job = job_of(sheet_problem(parts=parts, stock=stock, kerf_mm=0, least_strip_mm=0))
+        ways = tuple(_ways(job))
+        bars = _bar_job(job, ways, along)
+        beside = next(worths for axis, worths in _starts(job, ways) if axis == along or bars.is_mirrored)
+        found = _best_along(bars, beside, watch=start_watch(9, clock=ticks()))
+        shares = _shares(job, ways, found, beside)
+        longest = max(range(len(job.sheets)), key=lambda sheet: bars.sheets[sheet])
+        proved = sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
+        scale = found.sheets[longest] * max(beside.ways)
+        assert proved / scale == pytest.approx(fewest_bars(bars, beside), rel=2e-3), (seed, parts)
+        worth = [sum(found.ways[way] * number for way, number in bar.items()) for bar in every_bar(bars)]
+        assert found.sheets[longest] == max(worth)
