@@ -42,6 +42,7 @@ TOLERANCE = "TOLERANCE"
 SEARCHES = (
     "STEPS",
     "TRIES",
+    "TRIED",
     "ROUNDS",
     "NODES",
     "HALVINGS",
@@ -114,6 +115,8 @@ EQUIVALENT = {
     ),
     "look/grain.py: random.random() < 0.2 -> random.random() <= 0.2: long_mm = random.uniform(1.5, 4) + "
     "(random.random() < 0.2) * random.uniform(2, 8) * is_quartered": "a lot is never drawn that is a limit",
+    "timber/sticks/whole_numbers.py: 1 -> 2: return sticks + 1": "any number above so many sticks will do",
+    "timber/frames_from_a_stick.py: after < 0 -> after <= 0: if after < 0:": "both lines have their corner",
     "timber/common/problem.py: 0.0 -> 1.0: most = [0 if strip_mm is None else int(max(0.0, room_mm) // "
     "(strip_mm + kerf_mm)) for strip_mm in strips_mm]": "what is too much is left out after it",
 }

@@ -126,3 +126,21 @@ def test_what_cannot_be_is_refused(call: Any, field: str) -> None:
     with pytest.raises(OutOfRange) as refused:
         call()
     assert refused.value.field == field
+
+
+@pytest.mark.parametrize(("width_in", "feet"), [(4.46, 4), (4.54, 5), (5.0, 5)])
+@pytest.mark.parametrize("thick_in", [1, 2, 3])
+def test_a_tally_is_the_nearest_whole_surface_foot_times_the_inches(width_in: float, feet: int, thick_in: int) -> None:
+    """A board twelve feet long has as many feet of surface as it is inches wide."""
+    size_mm = {"thickness_mm": INCH_MM * thick_in, "width_mm": INCH_MM * width_in, "length_mm": INCH_MM * 144}
+    assert tallied_bf(**size_mm) == pytest.approx(feet * thick_in)
+
+
+@pytest.mark.parametrize("edge_mm", [1.0, 7.5, 20.0])
+def test_strips_of_a_board_are_those_of_what_its_edges_leave(edge_mm: float) -> None:
+    for width_mm in range(60, 300, 7):
+        whole, net = (
+            strips_across(width_mm=wide, edge_mm=edge, strip_mm=20, kerf_mm=3)
+            for wide, edge in ((width_mm, edge_mm), (width_mm - 2 * edge_mm, 0))
+        )
+        assert whole == net
