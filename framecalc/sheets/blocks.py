@@ -106,12 +106,11 @@ def shared_length(one: int, other: int, *, loose: tuple[bool, bool], gap: int) -
     >>> shared_length(100, 95, loose=(False, False), gap=12)
     (112, True)
     """
-    free_one, free_other = (
-        length if is_loose else length + gap for length, is_loose in zip((one, other), loose, strict=True)
+    (shorter, free_shorter), (longer, free_longer) = sorted(
+        (length, length if is_loose else length + gap) for length, is_loose in zip((one, other), loose, strict=True)
     )
-    free = max(free_one, free_other)
-    longer, free_shorter = (one, free_other) if one > other else (other, free_one)
-    if one == other or longer >= free_shorter:
+    free = max(free_shorter, free_longer)
+    if longer == shorter or longer >= free_shorter:
         return longer, longer == free
     return free, True
 

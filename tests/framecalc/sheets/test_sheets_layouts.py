@@ -6,8 +6,8 @@
 import tomllib
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
-from functools import cache
 from pathlib import Path
 from random import Random
 from time import monotonic
@@ -19,6 +19,7 @@ from long import tries
 from scipy.optimize import Bounds, LinearConstraint, milp
 from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
+from sheet_yields import all_yields
 
 from framecalc.records import replace
 from framecalc.search.watch import start_watch
@@ -114,7 +115,7 @@ def _fewest_sheets(sizes: list[tuple[int, int]], strip: int) -> int:
 def _least_cost(sizes: list[tuple[int, int]], sheets: list[tuple[int, int, float]], strip: int) -> float:
     """Choose among all sets of parts that one sheet yields: exhaustive search, then SciPy's integer program."""
     everything = range(len(sizes))
-    yields = _all_yields(tuple(sizes), strip)
+    yields = all_yields(tuple(sizes), strip)
     columns = [(chosen, cost) for across, up, cost in sheets for chosen in yields(across, up) if chosen]
     covers = np.array([[chosen >> part & 1 for chosen, _ in columns] for part in everything], dtype=float)
     found = milp(
@@ -125,27 +126,6 @@ def _least_cost(sizes: list[tuple[int, int]], sheets: list[tuple[int, int, float
     )
     assert found.success
     return float(found.fun)
-
-
-def _all_yields(sizes: tuple[tuple[int, int], ...], strip: int) -> Callable[[int, int], frozenset[int]]:
-    """All sets of parts that a rectangle yields, a part a bit: every edge-to-edge cut is tried, on every whole
-    millimetre. The two sides of a cut may change places, so cuts beyond the middle yield nothing else."""
-    least = max(1, strip)
-
-    @cache
-    def yields(across: int, up: int) -> frozenset[int]:
-        found = {0} | {1 << part for part, size in enumerate(sizes) if size in ((across, up), (up, across))}
-        for at in range(least, across // 2 + 1):
-            found |= _together(yields(at, up), yields(across - at, up))
-        for at in range(least, up // 2 + 1):
-            found |= _together(yields(across, at), yields(across, up - at))
-        return frozenset(found)
-
-    return yields
-
-
-def _together(one: frozenset[int], other: frozenset[int]) -> set[int]:
-    return {here | there for here in one for there in other if not here & there}
 
 
 def _some_sizes(seed: int) -> list[tuple[float, float, int]]:
