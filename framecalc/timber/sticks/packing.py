@@ -5,6 +5,8 @@ All lengths are whole micrometres. Of parts of one length only the count matters
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import accumulate
 from operator import add
 
 from framecalc.records import Mutable, field
@@ -13,8 +15,11 @@ from framecalc.timber.sticks.whole_numbers import Pattern
 SNUG_STEPS, STEPS_A_TRY = 1000, 60_000
 """Steps spent on filling one bay before its best filling so far is taken, and on all bays of one try."""
 
+SPARED = 2
+"""A bay may stay unfilled by its share of what may stay unfilled in all, divided by this. Ours."""
+
 DEEPEST = 250
-"""Parts in one bay that are searched for; where more fit, the longest go in ahead."""
+"""Parts in one bay that are searched for; where more fit, the longest go in ahead. Ours."""
 
 EXACT_STEPS = 40_000
 """Steps after which the exact search gives up."""
@@ -163,7 +168,7 @@ def doublings(count: int) -> Iterator[int]:
 
 def _taken_ahead(lengths_um: Sequence[int], left: Sequence[int], room_um: int) -> Pattern:
     """The longest parts, as many as leave room for no more than are searched for."""
-    shortest = min((length for length, there in zip(lengths_um, left, strict=True) if there), default=0)
+    shortest = min((length for length, there in zip(lengths_um, left, strict=True) if there), default=room_um)
     over_um, ahead = room_um - DEEPEST * shortest, []
     for length, there in zip(lengths_um, left, strict=True):
         times = min(there, max(0, over_um) // length)
@@ -189,7 +194,7 @@ def _fill_in_turn(
     left, packed = list(counts), [tuple([0] * len(counts))] * len(rooms_um)
     steps = min(SNUG_STEPS, STEPS_A_TRY // len(rooms_um))
     for done, bay in enumerate(order):
-        share_um = spare_um // (2 * (len(order) - done))
+        share_um = spare_um // (SPARED * (len(order) - done))
         pattern = fill_snugly(
             lengths_um,
             left=left,
@@ -220,12 +225,10 @@ class _Snug(Mutable):
 
     def run(self, room_um: int) -> None:
         """Search from scratch with this room."""
-        self.kinds = [kind for kind, there in enumerate(self.left) if there and self.lengths_um[kind] <= room_um]
+        self.kinds = [kind for kind, there in enumerate(self.left) if there]
         self.taken = [0] * len(self.left)
-        self.to_come = [0] * (len(self.kinds) + 1)
-        for at in reversed(range(len(self.kinds))):
-            kind = self.kinds[at]
-            self.to_come[at] = self.to_come[at + 1] + self.lengths_um[kind] * self.left[kind]
+        shortest_first = (self.lengths_um[kind] * self.left[kind] for kind in reversed(self.kinds))
+        self.to_come = list(accumulate(shortest_first))[::-1]
         self._deeper(0, room_um)
 
     def _deeper(self, index: int, room_um: int) -> bool:
@@ -289,7 +292,8 @@ class _Exact(Mutable):
         self.rooms[bay] -= length_um
         self.missing -= length_um
         self.places[index] = bay
-        found = self.place(index + 1)
-        self.rooms[bay] += 0 if found else length_um
-        self.missing += 0 if found else length_um
-        return found
+        if self.place(index + 1):
+            return True
+        self.rooms[bay] += length_um
+        self.missing += length_um
+        return False
