@@ -31,7 +31,7 @@ FINEST_PRICE = Decimal("0.0001")
 """Prices are compared exactly, in ten-thousandths of the shop's coin at the finest."""
 
 MOST_PIECES, MOST_STRIPS, LONGEST_MM = 2000, 100, 20_000.0
-"""More than a small shop cuts, rips or carries at a time; a larger number is a slip."""
+"""More than a small shop cuts, rips or carries at a time; a larger number is a slip. Ours."""
 
 
 def refuse_impossible(problem: StickProblem) -> None:

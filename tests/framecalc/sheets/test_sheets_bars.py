@@ -143,7 +143,7 @@ def test_worths_along_prove_as_many_bars_as_an_oracle_that_knows_every_bar(
             SheetPart(
                 name=f"part {number}",
                 across_mm=random.randint(18, 95),
-                up_mm=random.randint(18, 69),
+                up_mm=random.randint(18, 95),
                 count=random.choice((1, 2)),
                 may_turn=random.random() < turns,
             )
