@@ -5,7 +5,6 @@ All lengths are whole micrometres. Of parts of one length only the count matters
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import accumulate
 from operator import add
 

@@ -5,8 +5,6 @@
 
 import tomllib
 from collections import Counter
-from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from random import Random

@@ -1,6 +1,5 @@
 """Bounds by shares: exact where theory says so, the coarsest units that do, and never above what a plan costs."""
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from itertools import product
@@ -9,6 +8,7 @@ from random import Random
 import pytest
 from cutting_jobs import cut, loose, random_job
 
+from framecalc.records import replace
 from framecalc.timber.sticks.bounds import (
     FEWEST_UNITS,
     MOST_UNITS,

@@ -1,12 +1,12 @@
 """From counts to wood: which stick comes first, how its strips are numbered, and which off-cuts are worth a search."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import pairwise
 
 import pytest
 from cutting_jobs import cut, frame_of, loose
 
+from framecalc.records import replace
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Purpose, StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import in_whole_numbers
