@@ -167,7 +167,7 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
     """
     if amount < 0:
         return tuple(-share for share in share_out(-amount, weights=weights, currency=currency))
-    even = weights if any(weights) else [currency.coin] * len(weights)
+    even = weights if any(weights) else [Decimal(1)] * len(weights)
     exact = [amount * weight / sum(even) for weight in even]
     shares = [share.quantize(currency.coin, rounding=ROUND_DOWN) for share in exact]
     coins = int((amount - sum(shares)) / currency.coin)

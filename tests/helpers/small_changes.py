@@ -64,6 +64,7 @@ MODELS = "our own model, set by eye"
 """How the source of a model of looks begins: its numbers are choices too."""
 
 EQUIVALENT = {
+    "money.py: 1 -> 2: even = weights if any(weights) else [Decimal(1)] * len(weights)": "equal weights are equal",
     "timber/common/problem.py: 1.0 -> 1.1: require_positive(strip_mm=1.0 if strip_mm is None else strip_mm)": (
         "a strip that is none is only to be no zero"
     ),

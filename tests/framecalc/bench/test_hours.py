@@ -1,10 +1,9 @@
 """Hours by step: one job is no experience, a job counts once, other steps and sizes are left out."""
 
-from dataclasses import replace
-
 import pytest
 
 from framecalc.bench.hours import MEDIUM_MM, SMALL_MM, FrameSize, Spell, WorkStep, experience, size_of_run
+from framecalc.records import replace
 
 ONE = Spell(job="a", step=WorkStep.GLUING, minutes=30, frames=1, size=FrameSize.MEDIUM)
 
