@@ -1,12 +1,18 @@
-// The rules of axe that a page breaks, of what `news.js` has marked: the whole page where something about that is news.
+// The rules of axe that a page breaks, of what `news.js` has marked: each rule looks at marked elements alone, the rules
+// that compare a page's elements, or ask about all of it, look where something about the page is news.
 async () => {
-  const marked = such => [...document.querySelectorAll(such)], INK = 'color-contrast';
-  axe.configure({ rules: [{ id: INK, selector: '[data-ink]' }] });
-  const { violations } = await axe.run(
-    document.documentElement.matches('[data-judge]') ? document : { include: marked('[data-judge], [data-ink]') },
-    { resultTypes: ['violations'], preload: false, selectors: false, elementRef: false,
-      ...(marked('[data-judge]').length ? marked('[data-ink]').length ? {} : { rules: { [INK]: { enabled: false } } } : { runOnly: [INK] }) },
-  );
-  marked('[data-judge], [data-ink]').forEach(one => { one.removeAttribute('data-judge'); one.removeAttribute('data-ink'); });
+  const any = such => !!document.querySelector(such), INK = 'color-contrast';
+  const OF_THE_PAGE = /^(accesskeys|bypass|document-title|duplicate-id|frame-(focus|test|title-)|heading-order|html|landmark-(no|one|unique)|meta|page-has|region)/;
+  const { rules } = axe._audit, isNews = any('html[data-judge]'), apart = { [INK]: { enabled: any('[data-ink]') } };
+  for (const rule of rules) {
+    if (OF_THE_PAGE.test(rule.id)) apart[rule.id] = { enabled: isNews && rule.enabled };
+    else if (rule.id === INK) rule.selector = '[data-ink]';
+    else if (!rule.selector.startsWith('[data-judge]')) rule.selector = `[data-judge]:is(${rule.selector})`;
+  }
+  const { violations } = await axe.run(document, {
+    resultTypes: ['violations'], preload: false, selectors: false, elementRef: false,
+    ...any('[data-judge]') ? { rules: apart } : { runOnly: [INK] },
+  });
+  for (const mark of ['data-judge', 'data-ink']) document.querySelectorAll(`[${mark}]`).forEach(one => one.removeAttribute(mark));
   return violations.map(violation => violation.id);
 }

@@ -43,6 +43,7 @@ known => {
   const scrolls = (one, style) => /auto|scroll/.test(style.overflow)
     && (one.scrollWidth > one.clientWidth + 12 || one.scrollHeight > one.clientHeight + 12)
     && (one.matches(FOCUSED) || !!one.querySelector(FOCUSED) ? 'by what it holds' : 'by nothing');
+  const HOLDS = 'a, button, summary, label, table, [role], [aria-hidden]';  // judged by all that is in them, at any depth
   const places = new Map();
   const outer = (map, one) => { while ((one = one.parentElement)) if (map.has(one)) return map.get(one); };
   for (const { one, style } of shown) {
@@ -51,6 +52,7 @@ known => {
     const beside = one.tagName === 'A' && [ink(style), ink(getComputedStyle(one.parentElement))];
     const is = isNews(place, sorted([...one.children].map(child => kinds.get(child))), scrolls(one, style), beside);
     one.toggleAttribute('data-judge', is);
+    for (let up = is && one.closest(HOLDS); up; up = up.parentElement.closest(HOLDS)) up.toggleAttribute('data-judge', true);
   }
 
   const isClear = style => /^rgba\(.*, 0\)$/.test(style.backgroundColor) && style.backgroundImage === 'none';
@@ -71,14 +73,14 @@ known => {
   }
 
   const seen = such => shown.map(({ one }) => one).filter(one => one.matches(such));
-  const twice = all => all.filter((one, at) => all.indexOf(one) !== at);
+  const twice = all => sorted(all.filter((one, at) => all.indexOf(one) !== at));
   const named = one => [one.tagName, one.role, one.ariaLabel, leads(one.getAttribute('aria-labelledby')), one.getAttribute('aria-labelledby')].join();
   const outside = seen('body *').filter(one => !one.closest('header, footer, nav, main, aside, [role]'));
   const levels = seen('h1, h2, h3, h4, h5, h6').map(one => one.tagName);
   const ofThePage = [
-    isNews([...document.documentElement.attributes].map(told), !!document.title.trim(),
+    isNews([...document.documentElement.attributes].map(told), kinds.get(document.body), !!document.title.trim(),
       [...document.querySelectorAll('meta')].map(one => one.outerHTML), sorted(outside.map(one => kinds.get(one))),
-      ['main', 'h1', 'body > header', 'body > footer'].map(such => seen(such).length),
+      ['main, [role=main]', 'h1', 'body > header, [role=banner]', 'body > footer, [role=contentinfo]'].map(such => seen(such).length),
       twice(seen('header, footer, nav, main, aside, section, form, [role]').map(named)),
       twice([...document.querySelectorAll('[id]')].map(one => one.id)),
       twice([...document.querySelectorAll('[accesskey]')].map(one => one.accessKey))),
