@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from compiling import compile_for_workers
 from hypothesis import settings
 from real_browser import browsers
 
@@ -37,6 +38,13 @@ LONGEST = (
 def pytest_xdist_auto_num_workers() -> int:
     """One more than there are cores: while a browser, a timer or the disk is waited for, another one works."""
     return (os.cpu_count() or 1) + 1
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_setupnodes(config: pytest.Config) -> None:
+    """Compile everything once before they all begin, where all tests are to run."""
+    if config.args_source is config.ArgsSource.TESTPATHS and hasattr(os, "fork"):
+        compile_for_workers(config, config._tmp_path_factory.getbasetemp() / "compiled")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
