@@ -21,6 +21,7 @@ CHROMIUM = next(filter(None, map(shutil.which, ("chromium-headless-shell", "chro
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
+    "--in-process-gpu",
     "--disable-quic",
     "--no-first-run",
     "--disable-background-networking",
