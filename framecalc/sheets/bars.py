@@ -29,8 +29,11 @@ MOST_PLACES = 1_000
 MOST_ROUNDS = 150
 """Rounds of new bars after which a program ends in any case; what it proves by then holds."""
 
-MOST_AT_ONCE, LEAST_GAIN = 8, 1e-4
-"""How many bars are made in a round at most, and what a bar must be worth more than one to count."""
+MOST_AT_ONCE = 8
+"""How many bars are made in a round at most. Ours."""
+
+GAIN_TOLERANCE = 1e-4
+"""What a bar must be worth more than one to count."""
 
 TURNS = 2
 """How often worths are sought from one beginning: along, then beside; a third time hardly ever gives more."""
@@ -150,7 +153,7 @@ def _first_bars(bars: BarJob) -> Iterator[Bar]:
 
 def _programme(bars: BarJob, beside: Worths, known: tuple[Bar, ...]) -> Programme:
     """The fewest bars that give each way its worth beside, as often as its piece lies so."""
-    most, number = max(beside.ways, default=1) or 1, len(known)
+    most, number = max(beside.ways) or 1, len(known)
     taken: list[list[tuple[int, int]]] = [[] for _ in bars.ways]
     for column, bar in enumerate(known):
         for way in sorted(set(bar)):
@@ -209,7 +212,7 @@ def _paying_bars(bars: BarJob, worths: Sequence[int]) -> Iterator[Bar]:
     left = list(worths)
     for _ in range(MOST_AT_ONCE):
         worth, bar = _best_bar(bars, left)
-        if worth <= STEPS * (1 + LEAST_GAIN):
+        if worth <= STEPS * (1 + GAIN_TOLERANCE):
             return
         yield bar
         taken = {bars.ways[way].piece for way in bar}

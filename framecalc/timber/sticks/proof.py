@@ -20,10 +20,10 @@ from framecalc.units import Step, format_length
 from framecalc.words import Wording, joined
 
 FINEST_FRACTION = 60
-"""The largest denominator of a fraction in words; finer shares are decimals."""
+"""The largest denominator of a fraction in words; finer shares are decimals. Ours."""
 
 LISTED = 6
-"""Shares that a sentence lists; where there are more, it sends the reader to the table."""
+"""Shares that a sentence lists; where there are more, it sends the reader to the table. Ours."""
 
 SEVERAL = "What is bought must hold all pieces by every one of these measures, and nothing that costs less does."
 
@@ -261,14 +261,14 @@ def _short_saying(told: StickShares, fewer: int, short_mm: float, bound: str, pr
 def _made_up(told: StickShares, fewer: int, short_mm: float, problem: StickProblem) -> LengthSentence:
     """What is short, in what a shop can change: the trim of the ends, the kerf on its slant, the sides."""
     ends, cuts = 2 * fewer, sum(piece.count * piece.pieces for piece in told.pieces)
-    lengths = {"off_trim": short_mm / ends, "off_kerf": short_mm / cuts / sqrt(2)}
+    off_trim_mm, off_kerf_mm = short_mm / ends, short_mm / cuts / sqrt(2)
     ways = ["make sides {short} shorter together"]
-    if lengths["off_trim"] < told.sticks[0].stock.trim_mm:
+    if off_trim_mm < told.sticks[0].stock.trim_mm:
         ways.append("trim each end about {off_trim} less")
-    if lengths["off_kerf"] < problem.kerf_mm:
+    if off_kerf_mm < problem.kerf_mm:
         ways.append("take a blade about {off_kerf} thinner")
     text = f"To gain it, {', or '.join(ways)}; then plan again before another stick is bought."
-    return LengthSentence(text=text, lengths=lengths)
+    return LengthSentence(text=text, lengths={"off_trim": off_trim_mm, "off_kerf": off_kerf_mm})
 
 
 def _said(shares: StickShares, number: int, lengths: dict[str, float]) -> str:

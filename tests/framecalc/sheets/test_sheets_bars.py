@@ -13,7 +13,14 @@ from sheet_jobs import ticks
 from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets.bars import BarJob, Worths, _bar_job, _best_along, _shares, _starts, _ways, bar_certificates
-from framecalc.sheets.bounds import SheetCertificate, SheetShares, is_mirrored, least_price, simple_certificate
+from framecalc.sheets.bounds import (
+    SheetCertificate,
+    SheetShares,
+    growths,
+    is_mirrored,
+    least_price,
+    simple_certificate,
+)
 from framecalc.sheets.packing import FilledSheet, fill, first_layout, ordered, price_of
 from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem
 from framecalc.sheets.whole_numbers import LayoutJob, job_of
@@ -128,6 +135,35 @@ def fewest_bars(bars: BarJob, beside: Worths) -> float:
     return float(found.fun)
 
 
+def small_job(parts: list[tuple[int, int, int, bool]], *, square: bool) -> LayoutJob:
+    """Parts by across, up, count and whether they may turn, on one square sheet or two oblong ones."""
+    stock = [StockSheet(name="sheet", across_mm=100, up_mm=100 if square else 140)]
+    if not square:
+        stock.append(StockSheet(name="off-cut", across_mm=130, up_mm=70, count=2))
+    wanted = [
+        SheetPart(name=f"part {number}", across_mm=across, up_mm=up, count=count, may_turn=turns)
+        for number, (across, up, count, turns) in enumerate(parts)
+    ]
+    return job_of(sheet_problem(parts=wanted, stock=stock, kerf_mm=0, least_strip_mm=0))
+
+
+def agree(job: LayoutJob, along: int) -> None:
+    """The worths along are those of the oracle, and of every sheet the most is that of all bars which fit it."""
+    ways = tuple(_ways(job))
+    bars = _bar_job(job, ways, along)
+    beside = next(worths for axis, worths in _starts(job, ways) if axis == along or bars.is_mirrored)
+    found = _best_along(bars, beside, watch=start_watch(9, clock=ticks()))
+    shares = _shares(job, ways, found, beside)
+    every = every_bar(bars)
+    worth = [sum(found.ways[way] * number for way, number in bar.items()) for bar in every]
+    length = [sum(bars.lengths[way] * number for way, number in bar.items()) for bar in every]
+    assert list(found.sheets) == [
+        max(one for one, long in zip(worth, length, strict=True) if long <= sheet) for sheet in bars.sheets
+    ]
+    proved = sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
+    assert proved / max(found.sheets) / max(beside.ways) == pytest.approx(fewest_bars(bars, beside), rel=2e-3)
+
+
 @pytest.mark.parametrize("along", [0, 1])
 @pytest.mark.parametrize(("square", "turns"), [(True, 1.0), (True, 0.5), (False, 0.5), (False, 0.0)])
 def test_worths_along_prove_as_many_bars_as_an_oracle_that_knows_every_bar(
@@ -135,28 +171,51 @@ def test_worths_along_prove_as_many_bars_as_an_oracle_that_knows_every_bar(
 ) -> None:
     for seed in range(2):
         random = Random(seed)
-        stock = [StockSheet(name="sheet", across_mm=100, up_mm=100 if square else 140)]
-        if not square:
-            stock.append(StockSheet(name="off-cut", across_mm=130, up_mm=70, count=2))
         parts = [
-            SheetPart(
-                name=f"part {number}",
-                across_mm=random.randint(18, 95),
-                up_mm=random.randint(18, 95),
-                count=random.choice((1, 2)),
-                may_turn=random.random() < turns,
-            )
-            for number in range(3)
+            (random.randint(18, 95), random.randint(18, 95), random.choice((1, 2)), random.random() < turns)
+            for _ in range(3)
         ]
-        job = job_of(sheet_problem(parts=parts, stock=stock, kerf_mm=0, least_strip_mm=0))
-        ways = tuple(_ways(job))
-        bars = _bar_job(job, ways, along)
-        beside = next(worths for axis, worths in _starts(job, ways) if axis == along or bars.is_mirrored)
-        found = _best_along(bars, beside, watch=start_watch(9, clock=ticks()))
-        shares = _shares(job, ways, found, beside)
-        longest = max(range(len(job.sheets)), key=lambda sheet: bars.sheets[sheet])
-        proved = sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
-        scale = found.sheets[longest] * max(beside.ways)
-        assert proved / scale == pytest.approx(fewest_bars(bars, beside), rel=2e-3), (seed, parts)
-        worth = [sum(found.ways[way] * number for way, number in bar.items()) for bar in every_bar(bars)]
-        assert found.sheets[longest] == max(worth)
+        agree(small_job(parts, square=square), along)
+
+
+@pytest.mark.parametrize("square", [True, False])
+def test_a_bar_holds_as_many_of_a_part_as_fit_the_shorter_way(square: bool) -> None:
+    agree(small_job([(20, 60, 4, True), (45, 70, 1, True)], square=square), 0)
+
+
+def test_ways_are_those_that_some_sheet_takes() -> None:
+    job = small_job([(120, 60, 1, True), (20, 90, 2, False), (139, 99, 1, True), (50, 50, 1, True)], square=False)
+    expected = {
+        (number, (across, up))
+        for number, piece in enumerate(job.pieces)
+        for across, up, _ in piece.ways
+        for sheet in job.sheets
+        if across <= sheet.across and up <= sheet.up
+    }
+    found = [(way.piece, way.sizes) for way in _ways(job)]
+    assert len(found) == len(expected) and set(found) == expected
+    assert (130 * 3200, 60 * 3200) not in {size for _, size in found}
+
+
+def test_bars_begin_with_the_lengths_beside_them_and_have_no_more_places_than_are_allowed() -> None:
+    job = small_job([(41, 33, 2, False), (27, 61, 1, True)], square=False)
+    ways = tuple(_ways(job))
+    starts = list(_starts(job, ways))
+    for along in (0, 1):
+        expected = [
+            Worths(
+                ways=tuple(growth(way.sizes[1 - along]) for way in ways),
+                sheets=tuple(growth(size[1 - along]) for size in job.sizes),
+            )
+            for growth in growths(job, 1 - along)
+        ]
+        found = [beside for axis, beside in starts if axis == along]
+        assert len(found) > 2 and found == [one for one in expected if any(one.ways)][: len(found)]
+    assert [axis for axis, _ in starts[:4]] == [0, 1, 0, 1]
+    fine = replace(
+        job,
+        sheets=tuple(replace(sheet, across=across) for sheet, across in zip(job.sheets, (9973, 83), strict=True)),
+        pieces=tuple(replace(piece, across=71) for piece in job.pieces),
+    )
+    bars = _bar_job(fine, tuple(_ways(fine)), 0)
+    assert max(bars.sheets) == 9973 // 10 and bars.sheets[1] == 8 and set(bars.lengths) >= {7}
