@@ -160,3 +160,36 @@ def test_a_bundle_is_named_as_pieces_together() -> None:
 )
 def test_shares_in_words(share: str, words: str) -> None:
     assert fraction_words(Fraction(share)) == words
+
+
+def test_a_single_stick_is_no_shortage_and_several_kinds_are_summed_by_no_one_number() -> None:
+    one = cut(StickProblem(pieces=loose([400.0]), stock=(Stock(name="ash", length_mm=1000),), kerf_mm=0, width_mm=1))
+    assert one.proof.saying.in_mm == (
+        "Each with one saw cut, the pieces take 400 mm of stick. However they are arranged, “ash” holds at most 400 mm "
+        "of that. So it takes 1 stick, and no plan has fewer."
+    )
+    two = cut(
+        StickProblem(pieces=loose([900.0] * 2), stock=(Stock(name="ash", length_mm=1000),), kerf_mm=0, width_mm=1)
+    )
+    assert "1 stick of “ash” holds at most 900 mm of that: 900 mm short." in two.proof.saying.in_mm
+    kinds = (Stock(name="ash", length_mm=1000), Stock(name="yew", length_mm=1200, count=2))
+    both = cut(StickProblem(pieces=loose([900.0] * 3), stock=kinds, kerf_mm=0, width_mm=1))
+    assert both.proof.saying.in_mm == (
+        "Each with one saw cut, the pieces take 2700 mm of stick. However they are arranged, “yew” (2 there) holds at "
+        "most 900 mm of that; “ash” holds at most 900 mm of that. So it takes 3 sticks, and no plan has fewer."
+    )
+
+
+def test_what_is_short_is_shared_by_every_cut_of_every_frame() -> None:
+    """A stick holds one frame of 400 mm sides with its grain round it, and not a tiny one beside it: 12 cuts in all."""
+    frames = [frame_of(name, across_mm=side, up_mm=side) for name, side in (("a", 400), ("b", 400), ("c", 5))]
+    stock = (Stock(name="ash", length_mm=4 * 400 + 3 * 3 * sqrt(2) + 1, trim_mm=0),)
+    pieces = tuple(piece for frame in frames for piece in frame)
+    problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=1, grain=Grain.ROUND)
+    saying = cut(problem).proof.saying
+    assert saying.lengths["short"] == pytest.approx(20 + 4 * 3 * sqrt(2), abs=0.01)
+    assert saying.lengths["off_kerf"] * sqrt(2) * 12 == pytest.approx(saying.lengths["short"])
+
+
+def test_the_finest_fraction_is_written_and_one_finer_is_a_decimal() -> None:
+    assert [fraction_words(Fraction(1, number)) for number in (60, 61)] == ["1/60", "0.01639344262"]
