@@ -16,7 +16,7 @@ from framecalc.sheets.packing import FilledSheet, filled_sheet
 from framecalc.sheets.whole_numbers import LayoutJob
 
 MOST_STATES = 20_000
-"""Stages of cutting that are looked at before the trial is given up."""
+"""Stages of cutting that are looked at before the trial is given up. Ours."""
 
 
 class Trial(Record):
@@ -71,7 +71,8 @@ def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Fil
     share = sum(map(mul, wanted, state.shares))
     if price_in_fractions(state.kinds, share, enough=money + 1) > money:
         return None
-    if state.failed.get((wanted, room), -1) >= money:
+    failed = state.failed.get((wanted, room))
+    if failed is not None and failed >= money:
         return None
     state.stages += 1
     if state.stages > MOST_STATES or state.watch.over:

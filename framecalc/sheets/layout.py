@@ -33,31 +33,31 @@ FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
 """Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
 
 ANEW_ROUNDS = 1_000
-"""Rounds after each beginning from another layout."""
+"""Rounds after each beginning from another layout. Ours."""
 
 BARS_SHARE_S = 5.0
-"""The longest that bounds by bars may take [s]."""
+"""The longest that bounds by bars may take [s]. Ours."""
 
 LAST_RATIO = 0.1
-"""The share of the time that is kept for the left-overs, when the proof has not come by then."""
+"""The share of the time that is kept for the left-overs, when the proof has not come by then. Ours."""
 
 MORE_TRIALS = 3
-"""How often trial and choice take turns in the end."""
+"""How often trial and choice take turns in the end. Ours."""
 
 FEW_PARTS, FEW_KINDS = 14, 6
-"""Jobs of so few parts, or of so few kinds, have their blocks listed."""
+"""Jobs of so few parts, or of so few kinds, have their blocks listed. Ours."""
 
 LEAST_ALIKE = 2
-"""Parts of a kind, on average, from which a bound that uses each kind any number of times pays for its time."""
+"""Parts of a kind, on average, from which a bound that uses each kind any number of times pays for its time. Ours."""
 
 SHARE_S = 4.0
-"""The longest that one search for columns may take [s]."""
+"""The longest that one search for columns may take [s]. Ours."""
 
 MOST_POOLED = 3_000
-"""Fillings met by trial that are kept for the choice of whole columns."""
+"""Fillings met by trial that are kept for the choice of whole columns. Ours."""
 
 WELL_FILLED_RATIO = 0.75
-"""What a filling must use of its sheet to be kept for that choice."""
+"""What a filling must use of its sheet to be kept for that choice. Ours."""
 
 Report = Callable[[ColumnSearch], None]
 

@@ -76,6 +76,10 @@ _CAUTIONS = {
 """What to mind. Source: common practice, no source; gloves by ANSI/ISEA 105 or EN 388, from memory, not re-read."""
 
 
+_PARTS_OF_MM = 100
+"""A size of the table is read as a fraction of a millimetre with no larger denominator. Ours."""
+
+
 def cutting_of(material: str) -> SheetCutting:
     """How a material is cut; what the table does not know is sawn.
 
@@ -126,7 +130,8 @@ def size_as_sold(sheet: SoldSheet) -> tuple[str, str]:
     unit = sold_in(sheet)
     scale = MM_PER_INCH if unit is Unit.INCH else Fraction(1)
     lengths = (
-        float(Fraction(length_mm).limit_denominator(100) / scale) for length_mm in (sheet.across_mm, sheet.up_mm)
+        float(Fraction(length_mm).limit_denominator(_PARTS_OF_MM) / scale)
+        for length_mm in (sheet.across_mm, sheet.up_mm)
     )
     across, up = (f"{length:g} {unit.value}" for length in lengths)
     return across, up

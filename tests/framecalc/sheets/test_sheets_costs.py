@@ -1,12 +1,22 @@
-"""What a layout costs and what its proof says, in money and in ratios."""
+"""What a layout costs and what its proof says, and its edges: kerfs, trims, sheets that are just filled."""
 
 from decimal import Decimal
 
 import pytest
-from sheet_jobs import MOUNT_BOARD, asked, laid_out
+from sheet_jobs import MOUNT_BOARD, asked, laid_out, ticks
 
 from framecalc.records import replace
+from framecalc.search.watch import start_watch
+from framecalc.sheets.answer import SheetLayout
+from framecalc.sheets.blocks import list_blocks
+from framecalc.sheets.bounds import SheetShares, certified
+from framecalc.sheets.check import faults_of
+from framecalc.sheets.coarse import rounded, set_out
+from framecalc.sheets.exhaustion import try_every_way
+from framecalc.sheets.guillotine import Part
+from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet
+from framecalc.sheets.whole_numbers import job_of
 
 LARGE = StockSheet(name="large", across_mm=1630, up_mm=1120, cost=Decimal("23.30"))
 
@@ -43,3 +53,70 @@ def test_shares_are_ratios_of_the_most_that_any_sheet_yields(on_hand: int) -> No
         (("part 2",), 300, 200, 4),
     }
     assert not layout.tried_every_way
+
+
+def test_what_is_not_proved_might_cost_less() -> None:
+    problem = asked(
+        *((200 + 7 * number, 300 + 11 * number, 2) for number in range(30)), goal=Goal.CHEAPEST, kerf_mm=3.2
+    )
+    layout = lay_out_sheets(problem, watch=start_watch(60, clock=ticks(), cancelled=lambda: True))
+    assert not layout.is_proved and 0 < layout.least_cost < layout.cost
+
+
+def moved(layout: SheetLayout, places: list[tuple[float, float]]) -> SheetLayout:
+    """The parts of the first sheet, each at another place."""
+    parts = tuple(replace(part, x_mm=x, y_mm=y) for part, (x, y) in zip(layout.sheets[0].parts, places, strict=True))
+    return replace(layout, sheets=(replace(layout.sheets[0], parts=parts),))
+
+
+@pytest.mark.parametrize("apart", [(103, 0), (-103, 0), (0, 203), (0, -203), (103, 203), (-103, 150), (40, -203)])
+def test_parts_a_kerf_apart_in_any_direction_can_be_cut_and_nearer_ones_cannot(apart: tuple[float, float]) -> None:
+    problem = asked((100, 200, 2), kerf_mm=3, turn=False)
+    layout = laid_out(problem)
+    x, y = apart
+    assert faults_of(moved(layout, [(300, 400), (300 + x, 400 + y)]), problem=problem) == ()
+    near_x, near_y = (size - 0.01 * (size > 0) + 0.01 * (size < 0) for size in apart)
+    if 0 in apart or abs(x) < 103:
+        (fault,) = faults_of(moved(layout, [(300, 400), (300 + near_x, 400 + near_y)]), problem=problem)
+        assert "lie too close" in fault
+
+
+@pytest.mark.parametrize(("x", "y", "is_in"), [(5, 5, True), (710, 915, True), (4.99, 5, False), (5, 4.99, False),
+                                               (710.01, 5, False), (5, 915.01, False)])  # fmt: skip
+def test_a_part_lies_inside_the_trim(x: float, y: float, is_in: bool) -> None:
+    problem = asked((100, 200, 1), trim_mm=5, turn=False)
+    faults = faults_of(moved(laid_out(problem), [(x, y)]), problem=problem)
+    assert (faults == ()) is is_in and all("into the trim" in fault for fault in faults)
+
+
+def test_a_part_as_large_as_its_sheet_lies_at_the_trim_and_a_kerf_beside_one_is_no_left_over() -> None:
+    (sheet,) = laid_out(asked((795, 1100, 1), trim_mm=10, turn=False)).sheets
+    assert [(part.x_mm, part.y_mm) for part in sheet.parts] == [(10, 10)]
+    (sheet,) = laid_out(asked((812, 1120, 1), kerf_mm=3, turn=False)).sheets
+    assert [(cut.leaves, cut.setting_mm) for cut in sheet.cuts] == [("", 812)] and not sheet.left_overs
+    (sheet,) = laid_out(asked((811, 1120, 1), kerf_mm=3, turn=False)).sheets
+    assert [cut.leaves for cut in sheet.cuts] == ["left-over"] and sheet.left_overs[0].across_mm == pytest.approx(1)
+
+
+def test_a_coarse_job_has_no_kerf_of_its_own_and_what_fills_a_sheet_is_set_out_on_it() -> None:
+    job = job_of(asked((812, 1117, 1), kerf_mm=3, least_strip_mm=12, turn=False, stock=[SNUG]))
+    coarse = rounded(job, up=True)
+    assert (coarse.kerf, coarse.least_strip) == (0, 0)
+    assert set_out(Part(0, False), sheet=0, job=job) == Part(0, False)
+    larger = replace(job, pieces=(replace(job.pieces[0], up=job.pieces[0].up + 1),))
+    assert set_out(Part(0, False), sheet=0, job=larger) is None
+
+
+SNUG = StockSheet(name="snug", across_mm=812, up_mm=1117)
+
+
+def test_a_layout_for_just_the_money_is_found_and_none_for_less() -> None:
+    job = job_of(asked((700, 1000, 2)))
+    watch = start_watch(1, clock=ticks())
+    blocks = list_blocks(job, watch=watch)
+    shares = SheetShares(pieces=(1,), capacities=(1,))
+    assert blocks
+    price = 2 * job.sheets[0].price
+    for below, number in ((price + 1, 2), (price, 0)):
+        trial = try_every_way(blocks, job=job, certificate=certified(shares, job=job), below=below, watch=watch)
+        assert (len(trial.layout), trial.is_complete) == (number, True)
