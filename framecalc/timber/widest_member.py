@@ -17,7 +17,7 @@ from framecalc.timber.sticks.whole_numbers import UM_PER_MM, in_whole_numbers
 from framecalc.units import TOLERANCE_MM
 
 MOST_STRIPS, FEW_SIDES = 40, 20
-"""Strips of a board that are tried, and sides up to which packing is exact."""
+"""Strips of a board that are tried, and sides up to which packing is exact. Ours."""
 
 
 class FrameToCut(Record):

@@ -103,6 +103,8 @@ EQUIVALENT = {
     "sqrt(max(radius_mm**2 - chord_mm**2 / 4, 0.0)) / chord_mm * (1 if turns_left else -1)": "only the sign counts",
     'geometry/perspective.py: 0 -> 1: word = "wider" if away_pct > 0 else "narrower"': "less is not said at all",
     "price/counts.py: 0 -> 1: return whole / shares if shares else Fraction(0)": "of no shares none takes anything",
+    "sheets/blocks.py: one.size[axis.value] + other.size[axis.value] -> one.size[axis.value] - other.size[axis.value]: "
+    "if one.size[axis.value] + other.size[axis.value] <= longest[axis.value]:": "what fits no sheet is left out",
     "sheets/blocks.py: 0 -> 1: joined = 0": "it only counts until too many were joined",
     "mats/windows.py: min(across_mm, up_mm) > 0 -> min(across_mm, up_mm) >= 0: return hypot(across_mm, up_mm) if "
     "min(across_mm, up_mm) > 0 else max(across_mm, up_mm)": "of nothing and a length both are the length",

@@ -14,7 +14,7 @@ _HASHED_AS = "common boards 1"
 """Part of every hash: raised when the same problem may get another answer."""
 
 MOST_RIPS = 400
-"""Ways to rip one board beyond which sections are planned one after another."""
+"""Ways to rip one board beyond which sections are planned one after another. Ours."""
 
 Rip = tuple[int, ...]
 """How many strips of a board each section gets."""

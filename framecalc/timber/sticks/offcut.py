@@ -20,13 +20,13 @@ from framecalc.timber.sticks.purchases import Purchase
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, OpenedStick, Pattern, WholeNumbers
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
-"""Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest is enough."""
+"""Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest is enough. Ours."""
 
 FAR = 0.8
-"""Below this share of the longest off-cut the sticks are filled again; above, it takes longer than it is worth."""
+"""Below this share of the longest off-cut the sticks are filled again; above, it takes too long. Ours."""
 
 MOST_LENGTHS = 30
-"""Different lengths beyond which only snug packing is tried: filling would take longer than it may. Measured."""
+"""Different lengths beyond which only snug packing is tried: filling would take longer than it may. Measured; ours."""
 
 TRIES = 5
 """Lengths of off-cut that are tried in one bay."""

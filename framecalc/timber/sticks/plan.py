@@ -13,7 +13,7 @@ from framecalc.timber.sticks.search import FoundPlan, find_plan
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, WholeNumbers, cost_of, in_whole_numbers, money_of
 
 GATHER_S = 0.5
-"""The time for a longer off-cut [s]."""
+"""The time for a longer off-cut [s]. Ours."""
 
 
 def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:

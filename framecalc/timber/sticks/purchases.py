@@ -16,7 +16,7 @@ from framecalc.records import Record
 from framecalc.timber.sticks.whole_numbers import StickKind
 
 MOST_STEPS = 20_000
-"""Steps after which the search settles for the bound it has."""
+"""Steps after which the search settles for the bound it has. Ours."""
 
 Purchase = tuple[int, ...]
 """How many sticks of each kind."""

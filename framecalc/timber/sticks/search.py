@@ -20,19 +20,19 @@ from framecalc.timber.sticks.purchases import Purchase, purchases
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, OpenedStick, Pattern, WholeNumbers, cost_of, money_of
 
 FEW_PARTS = 14
-"""Up to so many parts every purchase is tried exactly, without the solver."""
+"""Up to so many parts every purchase is tried exactly, without the solver. Ours."""
 
 MOST_TRIES, PARTS_TRIED = 12, 2400
 """Purchases that are tried before the solver is asked, and parts that are packed in all of these tries."""
 
 MOST_LENGTHS = 300
-"""Different lengths beyond which the solver is not asked: it would not get far in the time of a job."""
+"""Different lengths beyond which the solver is not asked: it would not get far in the time of a job. Ours."""
 
 MOST_ROUNDS = 400
 """Rounds of making patterns for the bound; they end by themselves much earlier. Measured."""
 
 CHOOSE_S = 5.0
-"""The time for choosing among patterns in whole numbers [s]."""
+"""The time for choosing among patterns in whole numbers [s]. Ours."""
 
 
 class FoundPlan(Record):

@@ -113,3 +113,14 @@ def test_a_board_too_small_is_refused() -> None:
         widest_member(replace(BOARD, length_mm=400, count=2), wanted=HALL, rabbet_width_mm=6, saw=SAW)
     with pytest.raises(ImpossibleTimber, match="No frame is wanted"):
         widest_member(BOARD, wanted=(), rabbet_width_mm=6, saw=SAW)
+
+
+def test_a_width_is_exact_where_every_try_was_or_the_widest_fits_at_once() -> None:
+    """24 sides are packed by rules of thumb: where these fail, a wider member might fit after all."""
+    six = (replace(HALL[0], copies=6),)
+    roomy = widest_member(replace(BOARD, count=12, length_mm=2400), wanted=six, rabbet_width_mm=6, saw=SAW)
+    assert roomy.by_width and roomy.exact
+    short = widest_member(replace(BOARD, count=4, length_mm=1500), wanted=six, rabbet_width_mm=6, saw=SAW)
+    assert not short.by_width and not short.exact
+    few = widest_member(replace(BOARD, length_mm=1250), wanted=HALL, rabbet_width_mm=6, saw=SAW)
+    assert few.exact

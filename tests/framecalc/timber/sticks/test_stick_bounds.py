@@ -14,6 +14,7 @@ from framecalc.timber.sticks.bounds import (
     MOST_UNITS,
     PARTS_FOR_MONEY,
     PLAIN_UNITS,
+    UNITS_OF_A_STICK,
     ShareMeasure,
     StickCertificate,
     _least_rooms,
@@ -28,7 +29,7 @@ from framecalc.timber.sticks.bounds import (
     stronger,
 )
 from framecalc.timber.sticks.problem import StickProblem, Stock
-from framecalc.timber.sticks.whole_numbers import WholeNumbers, in_whole_numbers, money_of
+from framecalc.timber.sticks.whole_numbers import WholeNumbers, coin_of, in_whole_numbers, money_of
 
 PRICED = (
     Stock(name="short", length_mm=1000, price=Decimal("7.50")),
@@ -61,7 +62,7 @@ def test_parts_over_a_fraction_of_a_stick_are_counted_where_crumbs_hide_it_from_
     assert certify_by_counting(whole_numbers, target=4).cost == 4
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(16))
 def test_a_bound_is_no_higher_than_the_best_plan_and_counting_no_lower_than_length(seed: int) -> None:
     problem = replace(random_job(seed, most_pieces=6, limited=False))
     whole_numbers, plan = in_whole_numbers(problem), cut(problem)
@@ -93,7 +94,7 @@ def test_the_stronger_bound_is_the_higher_and_too_little_stock_the_highest(
     assert stronger(one, other) is (other if is_second else one)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(16))
 def test_prices_are_stated_in_the_coarsest_units_that_prove_as_much(seed: int) -> None:
     whole_numbers, prices = by_chance(seed)
     stated = [
@@ -107,7 +108,7 @@ def test_prices_are_stated_in_the_coarsest_units_that_prove_as_much(seed: int) -
         assert certify_prices(whole_numbers, prices=prices, target=target) == expected
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(16))
 def test_prices_reach_the_cheapest_purchase_that_costs_what_all_parts_do(seed: int) -> None:
     whole_numbers, prices = by_chance(seed)
     needed = sum(price * count for price, count in zip(prices, whole_numbers.counts, strict=True))
@@ -124,7 +125,7 @@ def test_prices_that_add_up_to_a_whole_cost_reach_it_and_no_more() -> None:
     assert _within_reach(whole_numbers, [0.51]) == 3
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(16))
 def test_a_purchase_is_ruled_out_in_the_coarsest_units_that_do(seed: int) -> None:
     whole_numbers, prices = by_chance(seed)
     purchase = (1, *(0 for _ in whole_numbers.kinds[1:]))
@@ -170,7 +171,7 @@ def test_a_share_of_a_stick_is_stated_so_that_the_fullest_holds_one() -> None:
     assert (nothing.unit, nothing.needed, nothing.cost) == (Fraction(1, 7), 0, 0)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(16))
 def test_the_most_shares_of_each_stick_are_those_of_plain_trial(seed: int) -> None:
     draw, whole_numbers = Random(seed), in_whole_numbers(random_job(seed, most_pieces=6))
     shares = [draw.randint(0, 5) for _ in whole_numbers.counts]
@@ -189,3 +190,17 @@ def test_the_most_shares_of_each_stick_are_those_of_plain_trial(seed: int) -> No
     for share, taken in enumerate(least):
         rooms = [whole_numbers.length_um(each) for each in every if sum(map(int.__mul__, each, shares)) == share]
         assert min([*rooms, room + 1]) == min(taken, room + 1)
+
+
+def test_units_of_a_stick_are_its_whole_parts_the_coarsest_first() -> None:
+    whole_numbers = counted([400.0], Stock(name="bar", length_mm=1000))
+    units = [unit for _, unit in _roundings(whole_numbers, [1.0])]
+    assert units == [Fraction(1, parts) for parts in UNITS_OF_A_STICK] == sorted(units, reverse=True)
+
+
+@pytest.mark.parametrize(
+    ("prices", "coin"),
+    [(("0", "0"), "1"), (("12.35", "0"), "12.35"), (("12.50", "20"), "2.5"), (("0.3", "0.2"), "0.1")],
+)
+def test_a_coin_is_the_largest_amount_of_which_every_price_is_so_many(prices: tuple[str, ...], coin: str) -> None:
+    assert coin_of(map(Decimal, prices)) == Fraction(coin)

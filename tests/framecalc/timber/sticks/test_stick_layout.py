@@ -2,12 +2,15 @@
 
 from decimal import Decimal
 from itertools import pairwise
+from time import monotonic
 
 import pytest
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.records import replace
+from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Purpose, StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import in_whole_numbers
 
@@ -75,7 +78,8 @@ UNEVEN = [430.0, 330.0, 340.0, 210.0]
 
 
 def planned(useful_mm: float) -> StickPlan:
-    return cut(replace(job(UNEVEN, ASH, kerf_mm=20), shortest_useful_mm=useful_mm))
+    problem = replace(job(UNEVEN, ASH, kerf_mm=20), shortest_useful_mm=useful_mm)
+    return plan_sticks(problem, watch=start_watch(20, clock=monotonic))
 
 
 def test_an_off_cut_is_made_longer_only_where_it_can_become_long_enough_to_be_of_use() -> None:
