@@ -1,16 +1,21 @@
 """All ways to fill a sheet, and the best of them, against every cut on every whole millimetre."""
 
 from collections import Counter
+from functools import cache
 from random import Random
 
 import pytest
 from sheet_jobs import ticks
 from sheet_yields import all_yields, best_yield
 
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
-from framecalc.sheets import blocks
+from framecalc.sheets import blocks, exhaustion
 from framecalc.sheets.blocks import list_blocks
+from framecalc.sheets.bounds import SheetShares, certified
+from framecalc.sheets.exhaustion import Trial, try_every_way
 from framecalc.sheets.guillotine import leaves_strips, pieces_in
+from framecalc.sheets.packing import price_of
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
 
@@ -136,3 +141,56 @@ def test_a_table_is_not_made_where_it_would_take_too_long() -> None:
     work = len(places) ** 2 * 2 * len(places) / 4
     assert pattern_table(asked, keeps_strips=False, most_work=int(work))
     assert pattern_table(asked, keeps_strips=False, most_work=int(work) - 1) is None
+
+
+def least_price(sizes: list[tuple[int, int]], sheets: list[tuple[tuple[int, int], int, int]]) -> int | None:
+    """The least price of sheets (size, price, count) that yield all parts, by trying every yield on every sheet."""
+    yields = all_yields(tuple(sizes), 0)
+
+    @cache
+    def least(wanted: int, left: tuple[int, ...]) -> int | None:
+        if not wanted:
+            return 0
+        found = []
+        for kind, ((across, up), price, _) in enumerate(sheets):
+            fewer = tuple(count - (at == kind) for at, count in enumerate(left))
+            for chosen in yields(across, up) if left[kind] else ():
+                rest = least(wanted & ~chosen, fewer) if chosen and not chosen & ~wanted else None
+                if rest is not None:
+                    found.append(price + rest)
+        return min(found, default=None)
+
+    return least((1 << len(sizes)) - 1, tuple(count for _, _, count in sheets))
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_every_way_is_tried_until_none_is_cheaper(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    draw = Random(seed)
+    sizes = some_sizes(seed, 4)
+    sheets = [(size, draw.randint(2, 9), draw.randint(1, 3)) for size in SHEETS]
+    asked = job(sizes)
+    kinds = tuple(
+        replace(sheet, price=price, count=there) for sheet, (_, price, there) in zip(asked.sheets, sheets, strict=True)
+    )
+    asked = replace(asked, sheets=kinds)
+    watch = start_watch(1, clock=ticks())
+    listed = list_blocks(asked, watch=watch)
+    areas = SheetShares(
+        pieces=tuple(across * up for across, up in sizes), capacities=tuple(sheet.size for sheet in asked.sheets)
+    )
+    assert listed
+    certificate, below = certified(areas, job=asked), 1000
+    while (trial := try_every_way(listed, job=asked, certificate=certificate, below=below, watch=watch)).layout:
+        assert price_of(trial.layout, asked) < below
+        taken = Counter(filled.sheet for filled in trial.layout)
+        assert all(taken[kind] <= there for kind, (_, _, there) in enumerate(sheets))
+        assert sorted(piece for filled in trial.layout for piece in filled.pieces) == [0, 1, 2, 3]
+        below = price_of(trial.layout, asked)
+    expected = least_price(sizes, sheets)
+    assert trial.is_complete and below == (1000 if expected is None else expected)
+    over = start_watch(0, clock=ticks(step_s=1))
+    if expected is not None:
+        late = try_every_way(listed, job=asked, certificate=certificate, below=1000, watch=over)
+        assert late == Trial(is_complete=False)
+        monkeypatch.setattr(exhaustion, "MOST_STATES", 0)
+        assert not try_every_way(listed, job=asked, certificate=certificate, below=1000, watch=watch).is_complete
