@@ -38,7 +38,7 @@ TRADE_WORDS: dict[Words, dict[str, str]] = {
 """Common practice, no source: which side of the Atlantic says which."""
 
 _PATTERNS = {
-    words: re.compile(rf"\b({'|'.join(sorted(table, key=len, reverse=True))})\b", re.IGNORECASE)
+    words: re.compile(rf"\b(?:{'|'.join(sorted(table, key=len, reverse=True))})\b", re.IGNORECASE)
     for words, table in TRADE_WORDS.items()
 }
 
