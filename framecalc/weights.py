@@ -19,6 +19,10 @@ _UNITS = {"k": "kg", "g": "g", "l": "lb", "p": "lb", "o": "oz"}
 """The unit that a word stands for, by its first letter."""
 
 _BARE = {Unit.MM: "kg", Unit.INCH: "lb"}
+
+_MOST_LETTERS = 30
+"""So much of what was typed is said back. Ours, no source."""
+
 _NUMBER = r"\d{1,7}[ -]\d{1,3}/\d{1,3}|\d{1,3}/\d{1,3}|\d{0,7}\.\d{1,6}|\d{1,7}\.?"
 _POUNDS, _OUNCES = r"lbs?|pounds?", r"oz|ounces?"
 _GRAMMAR = re.compile(
@@ -106,4 +110,4 @@ def _value(number: str) -> Fraction:
 
 
 def _short(text: str) -> str:
-    return text if len(text) <= 30 else f"{text[:29]}…"
+    return text if len(text) <= _MOST_LETTERS else f"{text[: _MOST_LETTERS - 1]}…"

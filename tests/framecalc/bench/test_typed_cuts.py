@@ -106,3 +106,10 @@ def test_a_cutter_that_is_not_there_is_named_by_its_nearest() -> None:
     )
     (one,) = found.cuts
     assert one.cutter is None and one.nearest and one.nearest.size_mm == 6
+
+
+def test_of_chamfer_cutters_that_are_too_small_the_largest_is_the_nearest() -> None:
+    small = [Cutter(kind=CutterKind.CHAMFER, size_mm=size_mm) for size_mm in (6, 4)]
+    cuts = typed_cuts(through(*FACES["chamfer"]), cutters=small, is_rabbeted=False).cuts
+    (one,) = [cut for cut in cuts if cut.shape == "chamfer"] or cuts
+    assert one.cutter is None and one.nearest == small[0]
