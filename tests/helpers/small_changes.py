@@ -7,7 +7,7 @@ Left out is what no law and no published value could tell:
 - where a tolerance begins or ends;
 - how long something is searched for (`SEARCHES` in the name of a constant);
 - whether a limit holds for two measures that are exactly equal: there `<` becomes `>` instead;
-- types, messages, and the few of `EQUIVALENT`, each with its reason.
+- types and what is asserted for them, messages, and the few of `EQUIVALENT`, each with its reason.
 """
 
 import ast
@@ -153,7 +153,7 @@ def unspoken(tree: ast.AST) -> Iterator[ast.AST]:
                 yield from ast.walk(one)
         elif isinstance(node, ast.AnnAssign):
             yield from ast.walk(node.annotation)
-        elif isinstance(node, ast.JoinedStr | ast.Slice):
+        elif isinstance(node, ast.JoinedStr | ast.Slice | ast.Assert):
             yield from ast.walk(node)
         elif isinstance(node, ast.Compare | ast.BinOp) and is_edge(node, chosen_names()):
             yield node

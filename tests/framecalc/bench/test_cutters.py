@@ -121,6 +121,9 @@ def test_a_cutter_makes_its_radius_as_far_as_an_eye_sees_and_else_the_nearest_is
     kinds = (CutterKind.ROUND_OVER,)
     for radius_mm, made in ((6.049, rounds[2]), (5.951, rounds[2]), (6.051, None), (5.949, None), (7, None)):
         assert makes_radius(kinds, radius_mm, [*rounds, cove]) == made
+    chamfer = Cutter(kind=CutterKind.CHAMFER, size_mm=8, has_bearing=True)
+    for size_mm, made in ((3, chamfer), (8.04, chamfer), (8.06, None)):
+        assert cutter_for(Edge(shape=EdgeShape.CHAMFER, size_mm=size_mm), [cove, chamfer]) == made
     for radius_mm, nearest in ((7, rounds[2]), (9, rounds[1]), (1, rounds[0])):
         assert nearest_of(kinds, radius_mm, [cove, *rounds]) == nearest
 

@@ -11,6 +11,7 @@ from shapely import Polygon, box
 
 from framecalc.bench.rabbet_ways import RabbetWay, Tools, rabbet_cuts, round_corner
 from framecalc.bench.sections import Blank, milled_top, plain_top, polygon_mm2, rabbeted
+from framecalc.errors import OutOfRange
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
 
@@ -124,6 +125,19 @@ def test_the_top_of_a_section_begins_at_the_rabbets_floor_and_is_as_thick_as_its
     top = milled_top(sloped.outline)
     assert top[0] == pytest.approx((40, 12)) and min(up for _, up in top) == 12
     assert Blank(width_mm=40, rabbet_width_mm=6, rabbet_depth_mm=12, top=top).thickness_mm == 24
+
+
+def test_a_rabbet_is_cut_from_nothing_to_its_depth_and_no_deeper() -> None:
+    top = plain_top(width_mm=30, thickness_mm=20)
+    blank = Blank(width_mm=30, rabbet_width_mm=6, rabbet_depth_mm=12, top=top)
+    assert polygon_mm2(rabbeted(blank, depth_mm=0)) == 600 and polygon_mm2(rabbeted(blank, depth_mm=12)) == 600 - 72
+    for depth_mm in (-0.1, 12.1):
+        with pytest.raises(OutOfRange, match="Enter 0 mm to 12 mm"):
+            rabbeted(blank, depth_mm=depth_mm)
+
+
+def test_a_corner_rounder_than_half_its_clearance_touches_nothing() -> None:
+    assert not round_corner(1, clearance_across_mm=10, clearance_up_mm=10).touches
 
 
 def test_a_tray_that_is_too_small_has_no_clearance_at_its_corners() -> None:

@@ -46,6 +46,7 @@ def test_working_time_goes_by_in_open_minutes_alone(day: ShopDay, at_min: int, w
 def test_work_may_end_in_the_minute_in_which_the_shop_closes_and_take_all_of_a_day() -> None:
     day = ShopDay(opens_min=480, closes_min=1020)
     assert (day.length_min, day.begin(1010, lasting_min=10), day.begin(0, lasting_min=540)) == (540, 1010, 480)
+    assert [day.after(480, working_min=540 * days) for days in (1, 2)] == [1020, DAY_MIN + 1020]
     with pytest.raises(OutOfRange):
         day.begin(0, lasting_min=541)
 

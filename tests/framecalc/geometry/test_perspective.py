@@ -198,6 +198,11 @@ def test_a_straight_picture_has_its_proportion_and_no_more_pixels_than_wanted(
     assert across == pytest.approx(up * aspect_ratio, abs=0.5 + 0.5 * aspect_ratio)
 
 
+def test_of_opposite_sides_the_longer_tells_how_many_pixels_there_are() -> None:
+    assert straight_size_px(((0, 0), (400, 0), (350, 100), (50, 100)), aspect_ratio=2, most_px=3000) == (400, 200)
+    assert straight_size_px(((0, 0), (100, 50), (100, 350), (0, 400)), aspect_ratio=0.5, most_px=3000) == (200, 400)
+
+
 # --- refusals
 
 
