@@ -18,7 +18,7 @@ from framecalc.drawing.sheet import PAPERS
 from webapp.data.errors import StoreError
 from webapp.server.door import LOOPBACK_NAMES, name_of
 from webapp.server.listener import listen, listen_everywhere
-from webapp.server.network import name_for
+from webapp.server.network import ANYWHERE, name_for
 from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
 
 
@@ -96,7 +96,10 @@ def _port(text: str) -> int:
 
 def _host(text: str) -> str:
     with suppress(ValueError):
-        return name_for(text)
+        address = name_for(text)
+        if address in ANYWHERE:
+            raise ArgumentTypeError(f"Say --lan for every network; nobody reaches a computer as “{text}”")
+        return address
     name = name_of(text)
     if not name or ":" in text.rpartition("]")[2]:
         raise ArgumentTypeError(f"Enter a computer, such as shop.local or 192.168.0.9, not “{text}”")

@@ -216,6 +216,14 @@ def test_what_is_no_name_of_a_computer_is_refused(capsys: pytest.CaptureFixture[
     assert "shop.local or 192.168.0.9" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("name", ["0.0.0.0", "::", "0::0"])
+def test_what_stands_for_all_addresses_is_refused(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    """Fault: the network was opened, and every device was sent to an address that nobody answers at."""
+    with pytest.raises(SystemExit):
+        main([f"--host={name}"])
+    assert "Say --lan for every network" in capsys.readouterr().err
+
+
 def test_a_taken_port_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
         port = taken.getsockname()[1]

@@ -14,13 +14,18 @@ import segno
 
 from framecalc.records import Record
 
-_ANYWHERE = {socket.AF_INET: "192.0.2.1", socket.AF_INET6: "2001:db8::1"}
+_FAR = {socket.AF_INET: "192.0.2.1", socket.AF_INET6: "2001:db8::1"}
 """Addresses that belong to nobody (RFC 5737, RFC 3849): asking for the way sends nothing, and tells our own address."""
 
 ANSWER_S = 0.5
 """How long a computer in the same network may take to answer; common practice, no source."""
 
-_ASIDE = re.compile(r"(?:br-|cni|docker|ipsec|lxc|lxdbr|podman|ppp|tap|tun|utun|veth|vethernet|vbox|virbr|vmnet|wg|zt)")
+ANYWHERE = frozenset({"0.0.0.0", "[::]"})
+"""What stands for all addresses of a computer, and is none of them."""
+
+_ASIDE = re.compile(
+    r"br-|bridge\d{3}|cali|cni|docker|flannel|incusbr|ipsec|lxc|lxdbr|podman|ppp|tap|tun|utun|vbox|veth|virbr|vmnet|wg|zt"
+)
 """How interfaces are called that lead to containers, virtual machines and tunnels; common practice, no source."""
 
 
@@ -125,7 +130,7 @@ def _interfaces() -> tuple[Interface, ...]:
         Interface(
             name=name,
             is_tunnel="pointopoint" in states[name].flags,
-            addresses=tuple(one.address for one in found if one.family in _ANYWHERE),
+            addresses=tuple(one.address for one in found if one.family in _FAR),
         )
         for name, found in psutil.net_if_addrs().items()
         if name in states and states[name].isup
@@ -135,7 +140,7 @@ def _interfaces() -> tuple[Interface, ...]:
 def _ways_out() -> frozenset[str]:
     """Our own addresses on the usual ways out, where there are any."""
     found: set[str] = set()
-    for family, anywhere in _ANYWHERE.items():
+    for family, anywhere in _FAR.items():
         with suppress(OSError), socket.socket(family, socket.SOCK_DGRAM) as way_out:
             way_out.connect((anywhere, 9))
             found.add(way_out.getsockname()[0])

@@ -23,7 +23,13 @@ def test_without_a_way_out_the_network_is_found() -> None:
     assert names(LOOP, WIFI) == ["192.168.0.9", "[fd00::9]"]
 
 
-@pytest.mark.parametrize("aside", [BRIDGE, TUNNEL, interface("utun3", "10.8.0.2"), interface("br-1a2b", "172.18.0.1")])
+@pytest.mark.parametrize(
+    "aside",
+    [
+        *(BRIDGE, TUNNEL, interface("utun3", "10.8.0.2"), interface("br-1a2b", "172.18.0.1")),
+        *(interface("bridge100", "192.168.64.1"), interface("incusbr0", "10.1.0.1")),
+    ],
+)
 def test_containers_and_tunnels_come_last_even_where_they_are_the_way_out(aside: Interface) -> None:
     assert names(aside, WIFI, out=aside.addresses) == ["192.168.0.9", "[fd00::9]", *aside.addresses]
 
@@ -55,3 +61,7 @@ def test_each_address_says_its_interface() -> None:
 
 def test_the_addresses_of_this_computer_are_read_from_its_interfaces() -> None:
     assert all(one.interface and not one.name.startswith("127.") for one in own_addresses())
+
+
+def test_a_bridge_that_leads_to_the_network_is_one_of_its_interfaces() -> None:
+    assert names(interface("br0", "192.168.0.8"), WIFI)[0] == "192.168.0.8"
