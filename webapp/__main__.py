@@ -113,9 +113,11 @@ def _serve(command: Namespace) -> None:
             import uvicorn
 
             from webapp.app import create_app
+            from webapp.server.memory import give_back_memory
             from webapp.server.patience import patient_config
             from webapp.server.terminal import CodeTeller, tell_addresses
 
+            give_back_memory()
             listeners = _listen(command.port, everywhere=bool(names) or command.lan)
             for listener in listeners:
                 stack.enter_context(listener)
