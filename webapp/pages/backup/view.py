@@ -4,6 +4,7 @@ All of it is for the shop's own computer alone: a paired tablet sees how old the
 """
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryFile
 from typing import IO, Annotated
@@ -18,7 +19,7 @@ from framecalc.words import Words
 from webapp.data.backup import Backups, BackupState
 from webapp.data.errors import NotWritten, OnlyHere, StoreError
 from webapp.data.whole import TakenIn, UnusableZip, pack, take_in
-from webapp.live.days import written_when
+from webapp.live.days import with_age
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.render import render, see_other
@@ -46,8 +47,8 @@ class BackupShown(Record):
 
     @property
     def last(self) -> str:
-        """When the last good backup was made; empty where there is none."""
-        return written_when(self.state.last.isoformat()) if self.state.last else ""
+        """When the last good backup was made, how many days ago; empty where there is none."""
+        return with_age(self.state.last, today=date.today()) if self.state.last else ""
 
     @property
     def days(self) -> str:

@@ -20,7 +20,7 @@ from webapp.data.photos import Photos
 from webapp.data.summaries import Summary
 from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS
-from webapp.live.days import written_when
+from webapp.live.days import with_age
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences, plain
 from webapp.live.papers import machine_file, plain_name
@@ -163,9 +163,9 @@ class ProjectsShown(Record):
 
     @property
     def last_backup(self) -> str:
-        """When the last good backup was made; empty where there is none."""
+        """When the last good backup was made, how many days ago; empty where there is none."""
         last = self.backup.last if self.backup else None
-        return written_when(last.isoformat()) if last else ""
+        return with_age(last, today=date.today()) if last else ""
 
 
 def _listed(request: Request, desk: Desk, wanted: ListWanted = EVERY_PROJECT) -> ProjectsShown:

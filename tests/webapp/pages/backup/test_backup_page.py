@@ -1,6 +1,9 @@
 """The page of backups: a folder chosen, everything out and in again, for the shop's own computer alone."""
 
 import io
+import json
+import re
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 from zipfile import ZipFile
@@ -27,10 +30,18 @@ def test_a_folder_is_chosen_and_the_first_backup_made_at_once(browser: Browser, 
     assert browser.post("/backup/folder", {"folder": str(tmp_path / "stick")}).status_code == 303
     assert len(list((tmp_path / "stick").glob("rabbetry-*.zip"))) == 1
     for address in ("/", "/backup"):
-        assert "Last good backup" in browser.get(address).by_id("main").text
+        assert re.search(r"Last good backup: [^.]+, today\.", browser.get(address).by_id("main").text)
     assert browser.post("/backup/now").status_code == 303
     assert browser.post("/backup/folder", {"folder": ""}).status_code == 303
     assert "No backup is made" in browser.get("/backup").by_id("main").text
+
+
+def test_the_list_of_projects_says_how_old_the_last_good_backup_is(browser: Browser, data_dir: Path) -> None:
+    ago = datetime.now(UTC) - timedelta(days=12)
+    file = {"schema": 1, "folder": str(data_dir.parent / "gone"), "last": ago.isoformat(), "problem": ""}
+    (data_dir / "backup.json").write_text(json.dumps(file), "utf-8")
+    for address in ("/", "/backup"):
+        assert ", 12 days ago." in browser.get(address).by_id("main").text
 
 
 def test_a_folder_that_is_not_there_stays_typed_with_its_sentence(browser: Browser) -> None:
