@@ -29,11 +29,12 @@ import json, sys, time
 import httpx
 at, code, project, keys = sys.argv[1], sys.argv[2], sys.argv[3], sys.argv[4:]
 said = {}
-with httpx.Client(base_url=at, headers={"Origin": at}, timeout=3) as line:
+with httpx.Client(base_url=at, headers={"Origin": at}, timeout=60) as line:
     said["stranger"] = line.get("/").status_code
     said["pairing"] = line.post("/pair", data={"code": code, "device": "tablet"}).status_code
     said["paired"] = line.get("/").status_code
-    said["tries"] = 0
+    line.timeout, said["tries"] = 3, 0
+    print("paired", flush=True)
     for key in keys:
         while True:
             said["tries"] += 1
@@ -123,7 +124,8 @@ def main(down_s: float) -> int:
         started += "'face_width': '25'}).headers['location']"
         project = at_shop(started).split("/")[2]
         tablet = on(TABLET, TABLET_DOES, address.rstrip("/"), code, project, *keys)
-        time.sleep(2.5)
+        assert tablet.stdout and tablet.stdout.readline() == "paired\n"
+        time.sleep(1)
         ip("-n", SHOP, "link", "set", "cable0", "down")
         time.sleep(down_s)
         owner = at_shop("line.get('/').status_code")
