@@ -17,7 +17,7 @@ import statistics
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -161,14 +161,18 @@ def median_s(work: Callable[[int], Any], turns: int = 40) -> float:
 
 PAINTED = """async ([selector, text, pause]) => {
   const field = document.querySelector(selector), board = document.querySelector('#sizes');
+  let answered = 0;
+  document.addEventListener('htmx:before:response', () => { answered = performance.now(); }, {once: true});
   field.value = text;
   const start = performance.now();
   const changed = new Promise(done => new MutationObserver((_, seen) => {
-    seen.disconnect(); requestAnimationFrame(() => setTimeout(() => done(performance.now() - start - pause), 0));
+    seen.disconnect(); requestAnimationFrame(() => setTimeout(() => done(performance.now()), 0));
   }).observe(board.parentElement, {childList: true, subtree: true, characterData: true, attributes: true}));
   field.dispatchEvent(new Event('input', {bubbles: true}));
-  return await changed;
+  const painted = await changed;
+  return [painted - start - pause, painted - answered];
 }"""
+"""From an input to the painted drawings, less the pause, and how much of it comes after the answer [ms]."""
 
 
 def paint(address: str, path: str, *, turns: int) -> None:
@@ -188,11 +192,12 @@ def paint(address: str, path: str, *, turns: int) -> None:
             page = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True).new_page()
             page.goto(address + path)
             page.wait_for_timeout(500)
+            print(f"elements of the page: {page.locator('*').count()}")
             watch = page.context.new_cdp_session(page)
             watch.send("Performance.enable")
             watch.send("Emulation.setCPUThrottlingRate", {"rate": slower})
             selector = f'[name="frames.{path.split("/")[4]}.section.face_width"]'
-            times, before = [], work_of(watch)
+            times, before = list[list[float]](), work_of(watch)
             for turn in range(turns):
                 times.append(page.evaluate(PAINTED, [selector, f"{24 + turn / 10:.1f}", PAUSE_MS]))
                 page.wait_for_timeout(250)
@@ -216,13 +221,18 @@ def work_of(watch: Any) -> dict[str, float]:
     return {name: found[name] for name in WORK}
 
 
-def print_painted(times: list[float], before: dict[str, float], after: dict[str, float], *, slower: int) -> None:
+def print_painted(times: list[list[float]], before: dict[str, float], after: dict[str, float], *, slower: int) -> None:
     """Print the times from an input to the painted drawings, and the work of one redraw."""
-    times = sorted(times)
-    p50, p95 = times[len(times) // 2], times[int(0.95 * len(times))]
+    from_input, from_answer = (f"p50 {p50:.0f} p95 {p95:.0f} ms" for p50, p95 in map(spread, zip(*times, strict=True)))
     work = ", ".join(f"{says} {(after[name] - before[name]) / len(times) * 1e3:.0f} ms" for name, says in WORK.items())
     print(f"input to painted, less the {PAUSE_MS} ms pause, processor {slower}x slower: ", end="")
-    print(f"p50 {p50:.0f} p95 {p95:.0f} ms; {work}")
+    print(f"{from_input}, of that after the answer {from_answer}; {work}")
+
+
+def spread(times: Iterable[float]) -> tuple[float, float]:
+    """The median and the 95th of a hundred."""
+    ordered = sorted(times)
+    return ordered[len(ordered) // 2], ordered[int(0.95 * len(ordered))]
 
 
 def main() -> None:
