@@ -16,6 +16,7 @@ from framecalc.sheets.bounds import simple_certificate
 from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import ColumnSearch, Yields, choose_whole, make_columns
 from framecalc.sheets.exhaustion import try_every_way
+from framecalc.sheets.fewer import ROUNDS, cheaper_purchases, filled_purchase
 from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import (
     FilledSheet,
@@ -37,6 +38,12 @@ ANEW_ROUNDS = 1_000
 
 BARS_SHARE_S = 5.0
 """The longest that bounds by bars may take [s]. Ours."""
+
+CHEAPER_AT_FIRST = 2_000
+"""Rounds of filling cheaper purchases before bounds that take longer."""
+
+CHEAPER_SHARE_S = 6.0
+"""The longest that cheaper purchases may be filled at a time [s]."""
 
 LAST_RATIO = 0.1
 """The share of the time that is kept for the left-overs, when the proof has not come by then. Ours."""
@@ -149,6 +156,29 @@ def _by_bars(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
             return
 
 
+def _by_cheaper_purchases(search: ColumnSearch, *, random: Random, watch: Watch, rounds: int = ROUNDS) -> None:
+    """Fill cheaper purchases, as long as one of them takes all parts."""
+    share, found = watch.at_most(CHEAPER_SHARE_S), True
+    while found and not search.is_proved:
+        found = _is_filled_cheaper(search, random=random, watch=share, rounds=rounds)
+
+
+def _by_cheaper_at_first(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
+    _by_cheaper_purchases(search, random=random, watch=watch, rounds=CHEAPER_AT_FIRST)
+
+
+def _is_filled_cheaper(search: ColumnSearch, *, random: Random, watch: Watch, rounds: int) -> bool:
+    """Whether a cheaper purchase takes all parts; that layout is kept."""
+    purchases = tuple(cheaper_purchases(search.job, certificate=search.certificate, below=search.price))
+    for purchase in purchases:
+        each = rounds // len(purchases)
+        layout = filled_purchase(search.job, purchase, random=random, watch=watch, rounds=each)
+        if layout:
+            _keep(search, layout)
+            return True
+    return False
+
+
 def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """The same from a list of all ways to cut a sheet, where there are few."""
     if sum(search.job.counts) <= FEW_PARTS or len(search.job.pieces) <= FEW_KINDS:
@@ -226,7 +256,9 @@ def _by_more_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> Non
 
 
 def _by_beginning_anew(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
-    """Begin with another layout, break up and fill again, then choose among the fillings of all beginnings."""
+    """Begin with another layout, break up and fill again, choose among the fillings of all beginnings, and fill
+    cheaper purchases from another beginning.
+    """
     if len(search.columns) >= MOST_POOLED:
         kept = random.sample(tuple(search.columns), k=MOST_POOLED // 2)
         search.columns = dict.fromkeys((*search.layout, *kept))
@@ -234,6 +266,7 @@ def _by_beginning_anew(search: ColumnSearch, *, random: Random, watch: Watch) ->
     _by_trial(search, start, rounds=ANEW_ROUNDS, random=random, watch=watch)
     if not search.is_proved:
         choose_whole(search, watch=watch)
+    _by_cheaper_purchases(search, random=random, watch=watch)
 
 
 def _for_left_over(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
@@ -252,7 +285,9 @@ def _for_left_over(search: ColumnSearch, *, random: Random, watch: Watch) -> Non
 STEPS = (
     _by_first_trial,
     _by_quick_columns,
+    _by_cheaper_at_first,
     _by_bars,
+    _by_cheaper_purchases,
     _by_more_trial,
     _by_blocks,
     _by_coarse_columns,
