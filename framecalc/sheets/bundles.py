@@ -6,9 +6,9 @@ what lies beyond it moves away, and its *room* is how far it may grow before som
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from framecalc.records import Mutable, field
 from framecalc.sheets.coarse import set_out
 from framecalc.sheets.guillotine import CutAxis, Node, Part, Strips
 from framecalc.sheets.whole_numbers import LayoutJob, Size
@@ -17,8 +17,7 @@ Way = tuple[int, int, bool]
 """How a piece lies: across, up, whether that is turned."""
 
 
-@dataclass(slots=True, eq=False)
-class Bundle:
+class Bundle(Mutable, kw_only=False, eq=False):
     """A part, or bundles joined along an axis, with its size across and up."""
 
     size: Size
@@ -69,8 +68,7 @@ class Place(NamedTuple):
     free: int
 
 
-@dataclass(slots=True, eq=False)
-class OpenSheet:
+class OpenSheet(Mutable, kw_only=False, eq=False):
     """A sheet of a kind with the bundle on it, if any. Its places are looked for when first asked for.
 
     `shortest` is the shortest side of any piece: what has less room than that is no place.

@@ -6,7 +6,7 @@ When no way has more shares than its sheet costs, the shares prove a bound. Whol
 layout. The solver is not trusted: bounds are proved again from the shares, layouts are priced again from their sheets.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 from random import Random
 from typing import Protocol
@@ -33,6 +33,20 @@ GREEDY_TRIES = 3
 
 WHOLE_SHARE_S = 5.0
 """The longest that the search for whole numbers of columns may take [s]."""
+
+
+class Filling(Protocol):
+    """A kind of sheet, and what is cut from one."""
+
+    @property
+    def sheet(self) -> int:
+        """Which kind of sheet."""
+        ...
+
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        """The pieces that it yields."""
+        ...
 
 
 class Yields(Protocol):
@@ -119,7 +133,7 @@ def _add_columns(search: ColumnSearch, yields: Yields | None, proves: bool, rand
 def _shares(search: ColumnSearch, watch: Watch) -> tuple[tuple[int, ...], tuple[float, ...], float]:
     """Solve the linear program: shares of the pieces in steps, the price of room for a sheet, and the optimum."""
     number = len(search.job.pieces)
-    prices = solve(_programme(search), whole=False, watch=watch).prices
+    prices = solve(programme_of(search.job, tuple(search.columns)), whole=False, watch=watch).prices
     limits = [*search.job.counts, *(sheet.count for sheet in search.job.sheets)]
     shares = tuple(max(0, int(price * SHARE_STEPS)) for price in prices[:number])
     places = tuple(min(0.0, price) for price in prices[number:])
@@ -131,9 +145,11 @@ def _can_better_bound(search: ColumnSearch, hope: float) -> bool:
     return ceil(hope) > search.least_price
 
 
-def _programme(search: ColumnSearch) -> Programme:
-    """Each piece covered, and no more sheets of a kind than there are."""
-    job, columns = search.job, tuple(search.columns)
+def programme_of(job: LayoutJob, columns: Sequence[Filling]) -> Programme:
+    """Each piece covered, and no more sheets of a kind than there are.
+
+    Source: derived.
+    """
     covered: list[list[tuple[int, int]]] = [[] for _ in job.pieces]
     for number, column in enumerate(columns):
         for piece in sorted(set(column.pieces)):
@@ -185,7 +201,7 @@ def choose_whole(search: ColumnSearch, *, watch: Watch) -> None:
 
     Source: derived.
     """
-    counts = solve(_programme(search), whole=True, watch=watch.at_most(WHOLE_SHARE_S)).counts
+    counts = solve(programme_of(search.job, tuple(search.columns)), whole=True, watch=watch.at_most(WHOLE_SHARE_S)).counts
     chosen = [column for column, count in zip(search.columns, counts, strict=False) for _ in range(count)]
     layout = tuple(_without_surplus(chosen, search.job))
     wanted = sum(search.job.counts)

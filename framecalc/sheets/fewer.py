@@ -7,11 +7,11 @@ kept, which leads out of dead ends. Everything random comes from the generator h
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from math import exp
 from random import Random
 
+from framecalc.records import Record
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate
 from framecalc.sheets.bundles import OpenSheet, Place, Way
@@ -43,8 +43,7 @@ Purchase = tuple[int, ...]
 """How many sheets of each kind."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Record):
     """A job with what is asked often: how each piece may lie, its area, the shortest side of all."""
 
     job: LayoutJob
@@ -53,8 +52,7 @@ class _Task:
     shortest: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _State:
+class _State(Record):
     """Sheets with what lies on them, the pieces that are left, and the area of these."""
 
     sheets: tuple[OpenSheet, ...]
@@ -62,8 +60,7 @@ class _State:
     area: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Habit:
+class _Habit(Record):
     """How places are judged: by a measure of what is free there, and what it counts against that to make more of it."""
 
     measure: int
