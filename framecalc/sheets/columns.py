@@ -201,7 +201,9 @@ def choose_whole(search: ColumnSearch, *, watch: Watch) -> None:
 
     Source: derived.
     """
-    counts = solve(programme_of(search.job, tuple(search.columns)), whole=True, watch=watch.at_most(WHOLE_SHARE_S)).counts
+    counts = solve(
+        programme_of(search.job, tuple(search.columns)), whole=True, watch=watch.at_most(WHOLE_SHARE_S)
+    ).counts
     chosen = [column for column, count in zip(search.columns, counts, strict=False) for _ in range(count)]
     layout = tuple(_without_surplus(chosen, search.job))
     wanted = sum(search.job.counts)

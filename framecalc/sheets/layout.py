@@ -15,6 +15,7 @@ from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import simple_certificate
 from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import ColumnSearch, Yields, choose_whole, make_columns
+from framecalc.sheets.counted import counted_certificates
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.fewer import ROUNDS, cheaper_purchases, filled_purchase
 from framecalc.sheets.likeness import cut_alike
@@ -44,6 +45,9 @@ CHEAPER_AT_FIRST = 2_000
 
 CHEAPER_SHARE_S = 6.0
 """The longest that cheaper purchases may be filled at a time [s]."""
+
+COUNTED_SHARE_S = 8.0
+"""The longest that the bound by counted pieces may take [s]."""
 
 LAST_RATIO = 0.1
 """The share of the time that is kept for the left-overs, when the proof has not come by then. Ours."""
@@ -179,6 +183,26 @@ def _is_filled_cheaper(search: ColumnSearch, *, random: Random, watch: Watch, ro
     return False
 
 
+def _by_counted_pieces(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
+    """Bound the price by tables in which pieces are counted."""
+    free = replace(search.job, least_strip=0)
+    table = pattern_table(free, keeps_strips=False)
+    if not table:
+        return
+    found = counted_certificates(
+        table,
+        (*search.layout, *search.columns),
+        job=free,
+        best=search.certificate,
+        known=search.price,
+        watch=watch.at_most(COUNTED_SHARE_S),
+    )
+    for certificate in found:
+        search.take(certificate)
+        if search.is_proved:
+            return
+
+
 def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """The same from a list of all ways to cut a sheet, where there are few."""
     if sum(search.job.counts) <= FEW_PARTS or len(search.job.pieces) <= FEW_KINDS:
@@ -288,6 +312,7 @@ STEPS = (
     _by_cheaper_at_first,
     _by_bars,
     _by_cheaper_purchases,
+    _by_counted_pieces,
     _by_more_trial,
     _by_blocks,
     _by_coarse_columns,
