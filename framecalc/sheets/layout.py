@@ -52,6 +52,9 @@ COUNTED_SHARE_S = 8.0
 LAST_RATIO = 0.1
 """The share of the time that is kept for the left-overs, when the proof has not come by then. Ours."""
 
+LAST_S = 2.0
+"""What left-overs and likeness may take in any case [s]; they take no longer than the proof if that took more."""
+
 MORE_TRIALS = 3
 """How often trial and choice take turns in the end. Ours."""
 
@@ -94,7 +97,7 @@ def find_layout(
         most_beginnings: how often to begin anew where the proof fails; None while the time lasts.
     Source: derived.
     """
-    random = Random(seed)
+    random, began_s = Random(seed), watch.clock()
     layout = tuple(first_layout(job, random=random, is_enough=watch.cancelled))
     certificate = simple_certificate(job, is_enough=watch.cancelled)
     search = ColumnSearch(job=job, layout=layout, certificate=certificate)
@@ -105,8 +108,9 @@ def find_layout(
         if search.is_proved or to_the_proof.over:
             break
         step(search, random=random, watch=to_the_proof)
-    _for_left_over(search, random=random, watch=watch)
-    search.layout = cut_alike(search.layout, job=job, random=random, watch=watch)
+    last = watch.at_most(max(LAST_S, watch.clock() - began_s))
+    _for_left_over(search, random=random, watch=last)
+    search.layout = cut_alike(search.layout, job=job, random=random, watch=last)
     report(search)
     return search
 

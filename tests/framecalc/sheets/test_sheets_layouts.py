@@ -23,8 +23,10 @@ from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets import bounds, packing
 from framecalc.sheets.answer import SheetLayout
+from framecalc.sheets.columns import ColumnSearch
 from framecalc.sheets.guillotine import FilledArea, pieces_in, waste_areas
-from framecalc.sheets.packing import fill, ordered
+from framecalc.sheets.layout import LAST_S, find_layout
+from framecalc.sheets.packing import by_left_over, fill, ordered
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet, sheet_problem
@@ -235,6 +237,23 @@ def test_layouts_so_far_are_reported_and_only_get_better() -> None:
     numbers = [(report.bought, -report.least_bought) for report in reports]
     assert numbers == sorted(numbers, reverse=True)
     assert reports[-1] == layout
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_left_overs_and_likeness_take_no_longer_than_the_proof_or_the_least_and_spoil_nothing(seed: int) -> None:
+    """Fault: what follows the proof had no limit of its own. The clock advances each time that somebody looks at it."""
+    random = Random(seed)
+    sizes = [(random.randrange(350, 405), random.randrange(900, 1110), 2) for _ in range(20)]
+    job, step_s, clock = job_of(asked(*sizes)), 0.1, ticks(step_s=0.1)
+    proved: list[tuple[float, tuple[int, int]]] = []
+
+    def note(search: ColumnSearch) -> None:
+        proved.append((clock(), by_left_over(search.layout, job)))
+
+    search = find_layout(job, watch=start_watch(1000, clock=clock), report=note)
+    (proved_s, before), (end_s, after) = proved[-2:]
+    assert search.is_proved and end_s - proved_s <= max(LAST_S, proved_s) + (10 + len(search.layout)) * step_s
+    assert after <= before and after == by_left_over(search.layout, job)
 
 
 @pytest.mark.parametrize("seed", tries(2, long=6))
