@@ -149,6 +149,18 @@ class SheetLayout:
         return max(left_overs, key=lambda left: left.area_mm2, default=None)
 
     @property
+    def fill_with_one_fewer_ratio(self) -> float:
+        """What the parts would at least fill of all sheets, those at hand included, if one fewer were bought.
+
+        It is 0 where none is bought.
+        """
+        kinds = [most.stock for most in self.proof.sheets]
+        for_sale_mm2 = max((stock.across_mm * stock.up_mm for stock in kinds if stock.is_bought), default=0.0)
+        at_hand_mm2 = sum(stock.across_mm * stock.up_mm * (stock.count or 0) for stock in kinds)
+        there_mm2 = at_hand_mm2 + max(0, self.bought - 1) * for_sale_mm2
+        return sum(part.across_mm * part.up_mm for _, part in self.parts()) / there_mm2 if there_mm2 else 0.0
+
+    @property
     def verdict(self) -> str:
         """How good the layout is, in one sentence."""
         if self.missing:

@@ -6,7 +6,7 @@ import pytest
 from sheet_jobs import MOUNT_BOARD
 
 from framecalc.records import replace
-from framecalc.sheets.answer import CutSheet, LayoutProof, LeftOver, PlacedPart, Purchase, SheetLayout
+from framecalc.sheets.answer import CutSheet, LayoutProof, LeftOver, PlacedPart, Purchase, SheetCapacity, SheetLayout
 from framecalc.sheets.problem import Goal, StockSheet
 
 OWN = StockSheet(name="off-cut", across_mm=400, up_mm=300, count=9)
@@ -91,3 +91,21 @@ def test_the_largest_left_over_is_that_of_the_largest_area() -> None:
     long, wide = (LeftOver(x_mm=0, y_mm=0, across_mm=a, up_mm=u) for a, u in ((900, 10), (100, 120)))
     both = tuple(replace(one, left_overs=(left,)) for one, left in zip(sheets(2), (wide, long), strict=True))
     assert replace(layout(2), sheets=both).largest_left_over == wide and layout(2).largest_left_over is None
+
+
+@pytest.mark.parametrize(
+    ("bought", "at_hand", "expect"), [(2, 0, 0.5), (3, 0, 0.25), (2, 2, 0.4), (1, 0, 0.0), (0, 0, 0.0)]
+)
+def test_one_sheet_fewer_would_hold_all_parts_with_what_is_at_hand(bought: int, at_hand: int, expect: float) -> None:
+    """One part of half a sheet; an off-cut is an eighth of a sheet."""
+    sold = StockSheet(name="sheet", across_mm=80, up_mm=100)
+    kinds = [sold, *([StockSheet(name="off-cut", across_mm=10, up_mm=100, count=at_hand)] if at_hand else [])]
+    part = PlacedPart(name="part", number=1, of=1, x_mm=0, y_mm=0, across_mm=40, up_mm=100, is_turned=False)
+    found = replace(
+        layout(bought),
+        sheets=(replace(sheets(1, sold)[0], parts=(part,)),),
+        proof=LayoutProof(
+            parts=(), sheets=tuple(SheetCapacity(stock=kind, most_ratio=1.0) for kind in kinds), wanted_ratio=1.0
+        ),
+    )
+    assert found.fill_with_one_fewer_ratio == pytest.approx(expect)

@@ -1,6 +1,7 @@
 """The sentences of the sheets page about stock, a running search, and a layout."""
 
 from collections.abc import Iterator
+from math import floor
 
 from framecalc.errors import quoted
 from framecalc.money import Currency, tag_text
@@ -71,7 +72,15 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
         yield "Every way with fewer was tried as well: there is none."
     if not layout.is_proved:
         yield f"Fewer may be enough. {layout.verdict}"
+        yield from _one_fewer(layout)
     yield "The largest off-cut found; a larger one may exist."
+
+
+def _one_fewer(layout: SheetLayout) -> Iterator[str]:
+    """What would have to be true to buy one sheet less."""
+    if layout.goal is Goal.FEWEST and layout.bought > layout.least_bought and layout.fill_with_one_fewer_ratio:
+        filled = floor(100 * layout.fill_with_one_fewer_ratio)
+        yield f"With one sheet fewer, the parts would have to fill {filled}% of what is there, or more."
 
 
 def share_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
