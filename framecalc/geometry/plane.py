@@ -68,7 +68,7 @@ def distance_mm(one: Sequence[Point], other: Sequence[Point]) -> float:
     """
     if convex_overlap(one, other):
         return 0.0
-    return min(_edge_distance_mm(edge, against) for edge in _edges(one) for against in _edges(other))
+    return _boundary_distance_mm(one, other)
 
 
 def convex_overlap(one: Sequence[Point], other: Sequence[Point]) -> bool:
@@ -109,7 +109,7 @@ def surround(shape: Sequence[Point], rectangle: Rectangle) -> Surround:
         right_mm=right_mm,
         low_mm=low_mm,
         high_mm=high_mm,
-        nearest_mm=_nearest_mm(shape, rectangle) if inside else 0.0,
+        nearest_mm=_boundary_distance_mm(shape, rectangle.corners) if inside else 0.0,
     )
 
 
@@ -126,10 +126,13 @@ def _shadows_overlap(one: Sequence[Point], other: Sequence[Point], axis: Point) 
     return min(max(casts[0]), max(casts[1])) - max(min(casts[0]), min(casts[1])) > TOLERANCE_MM
 
 
-def _edge_distance_mm(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
-    """Between two edges that do not cross: the nearest is an end of one of them."""
-    ends = [(end, other) for end in one] + [(end, one) for end in other]
-    return min(_point_distance_mm(end, edge) for end, edge in ends)
+def _boundary_distance_mm(one: Sequence[Point], other: Sequence[Point]) -> float:
+    """Between two boundaries that do not cross: the nearest is a corner of one of them."""
+    ours, theirs = tuple(_edges(one)), tuple(_edges(other))
+    return min(
+        min(_point_distance_mm(point, edge) for point in corners for edge in edges)
+        for corners, edges in ((one, theirs), (other, ours))
+    )
 
 
 def _point_distance_mm(point: Point, edge: tuple[Point, Point]) -> float:
@@ -161,8 +164,3 @@ def _clear(reaches: list[tuple[float, float]], least_mm: float, most_mm: float) 
         float(least_mm - max(before, default=middle)),
         float(min(past, default=middle) - most_mm),
     )
-
-
-def _nearest_mm(shape: Sequence[Point], rectangle: Rectangle) -> float:
-    sides = list(_edges(rectangle.corners))
-    return min(_edge_distance_mm(edge, side) for edge in _edges(shape) for side in sides)

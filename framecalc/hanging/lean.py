@@ -8,8 +8,9 @@ no length. The *reach* of a link is how long it is; the *lean* is the angle betw
 A frame hung below its centre of gravity leans out far, or tips over: the lower the hanger, the harder the wall pushes.
 """
 
-from collections.abc import Iterable, Iterator
+from bisect import bisect_left
 from functools import lru_cache
+from itertools import pairwise
 from math import asin, degrees, hypot, radians, sin, tan
 
 from framecalc.errors import ImpossibleSize
@@ -19,7 +20,7 @@ from framecalc.records import Record
 MOST_DEG = 60.0
 """A frame that leans so far has tipped over. Ours, no source."""
 
-_STEPS, _HALVINGS = 600, 60
+_STEPS, _HALVINGS = 600, 45
 _STEP_DEG = 2 * MOST_DEG / _STEPS
 _LEANS_DEG = tuple(-MOST_DEG + number * _STEP_DEG for number in range(_STEPS + 1))
 _LEANS = tuple((sin(radians(deg)), tan(radians(deg))) for deg in _LEANS_DEG)
@@ -87,19 +88,11 @@ def _pull_ratio(hang: Hang, lean_rad: float) -> float:
     return (over_mm * tan(lean_rad) + hang.centre_out_mm) / hang.hanger_up_mm
 
 
-def _open_mm(hang: Hang, lean_rad: float) -> float:
-    """By how much the link is too long for the figure at a lean."""
-    (found_mm,) = _opens_mm(hang, ((sin(lean_rad), tan(lean_rad)),))
-    return found_mm
-
-
-def _opens_mm(hang: Hang, leans: Iterable[tuple[float, float]]) -> Iterator[float]:
-    """By how much the link is too long for the figure at some leans, each by its sine and its tangent."""
-    up_mm, out_mm, over_mm = hang.hanger_up_mm, hang.centre_out_mm, hang.centre_up_mm - hang.hanger_up_mm
-    for sine, tangent in leans:
-        pull = (over_mm * tangent + out_mm) / up_mm
-        slant_mm = hang.reach_mm * pull / hypot(1, pull)
-        yield slant_mm - (hang.bumper_mm + up_mm * sine - hang.hook_out_mm)
+def _open_mm(hang: Hang, sine: float, tangent: float) -> float:
+    """By how much the link is too long for the figure at a lean, given by its sine and its tangent."""
+    pull = ((hang.centre_up_mm - hang.hanger_up_mm) * tangent + hang.centre_out_mm) / hang.hanger_up_mm
+    slant_mm = hang.reach_mm * pull / hypot(1, pull)
+    return slant_mm - (hang.bumper_mm + hang.hanger_up_mm * sine - hang.hook_out_mm)
 
 
 def _rest_deg(hang: Hang) -> float:
@@ -109,18 +102,31 @@ def _rest_deg(hang: Hang) -> float:
     high_deg = low_deg + _STEP_DEG
     for _ in range(_HALVINGS):
         middle_deg = (low_deg + high_deg) / 2
-        low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else (low_deg, middle_deg)
+        lean_rad = radians(middle_deg)
+        is_long = _open_mm(hang, sin(lean_rad), tan(lean_rad)) > 0
+        low_deg, high_deg = (middle_deg, high_deg) if is_long else (low_deg, middle_deg)
     return (low_deg + high_deg) / 2
 
 
 def _turning_deg(hang: Hang) -> float:
     """The last of the leans tried before the link turns from too long to too short: there the frame is at rest."""
-    was_long = False
-    for number, open_mm in enumerate(_opens_mm(hang, _LEANS)):
-        if was_long and open_mm <= 0:
-            return _LEANS_DEG[number - 1]
-        was_long = open_mm > 0
-    raise _tips()
+    falls = hang.hanger_up_mm >= hang.centre_up_mm
+    turning = _turning_where_it_falls(hang) if falls else _turning_anywhere(hang)
+    if not 0 < turning < len(_LEANS):
+        raise _tips()
+    return _LEANS_DEG[turning - 1]
+
+
+def _turning_where_it_falls(hang: Hang) -> int:
+    """The first lean at which the link is too short: of a frame hung above its centre it gets shorter all the way."""
+    return bisect_left(_LEANS, True, key=lambda lean: _open_mm(hang, *lean) <= 0)
+
+
+def _turning_anywhere(hang: Hang) -> int:
+    """The first lean at which the link has turned from too long to too short; one past the last where there is none."""
+    opens = [_open_mm(hang, *lean) > 0 for lean in _LEANS]
+    turns = (number for number, (was_long, is_long) in enumerate(pairwise(opens), start=1) if was_long and not is_long)
+    return next(turns, len(_LEANS))
 
 
 def _fixed_deg(hang: Hang) -> float:

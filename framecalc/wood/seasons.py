@@ -7,6 +7,7 @@ nothing holding the joint: an upper bound, since glue, splines and finish hold s
 
 from collections.abc import Sequence
 from enum import StrEnum
+from functools import lru_cache
 from math import cos, pi, radians, sin
 
 from framecalc.errors import OutOfRange
@@ -104,6 +105,11 @@ def mitre_gap_mm(face_width_mm: float, *, coefficient_per_pct: float, change_pct
     return 2 * face_width_mm * strain_ratio * sin(radians(half_turn_deg(sides)))
 
 
+KEPT_ROOMS = 64
+"""Rooms and corners whose year is kept: typing a size, which the air does not hang on, follows none anew."""
+
+
+@lru_cache(maxsize=KEPT_ROOMS)
 def two_seasons(winter: Air, summer: Air, *, coldest_month: int = COLDEST_MONTH) -> tuple[Air, ...]:
     """Spread two seasons over the year: winter air in the coldest month, summer air half a year later.
 
@@ -131,8 +137,9 @@ def two_seasons(winter: Air, summer: Air, *, coldest_month: int = COLDEST_MONTH)
     )
 
 
+@lru_cache(maxsize=KEPT_ROOMS)
 def through_the_year(
-    face_width_mm: float, *, coefficient_per_pct: float, assembled_pct: float, air: Sequence[Air], sides: int = 4
+    face_width_mm: float, *, coefficient_per_pct: float, assembled_pct: float, air: tuple[Air, ...], sides: int = 4
 ) -> Year:
     """Follow a corner through the twelve months of a room.
 

@@ -92,9 +92,9 @@ EQUIVALENT = {
     "templates/parts.py: 0 -> 1: zones=tuple(zone for zone in template.zones if "
     "_holds(part, zone.segments[0].start)),": "a zone lies wholly in its part",
     "artwork/turning.py: 0.0 -> 1.0: across_waves = tuple(_across_waves(corners, 0.0))": "two waves meet as they did",
-    "hanging/lean.py: _open_mm(hang, radians(middle_deg)) > 0 -> _open_mm(hang, radians(middle_deg)) >= 0: "
-    "low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else "
-    "(low_deg, middle_deg)": "the half that ends at the zero has it too",
+    "hanging/lean.py: _open_mm(hang, sin(lean_rad), tan(lean_rad)) > 0 -> "
+    "_open_mm(hang, sin(lean_rad), tan(lean_rad)) >= 0: is_long = "
+    "_open_mm(hang, sin(lean_rad), tan(lean_rad)) > 0": "the half that ends at the zero has it too",
     "section/typed_points.py: (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) -> "
     "(middle.at[1] - before.at[1]) / (after.at[1] - middle.at[1]): "
     "if upright and (middle.at[1] - before.at[1]) * (after.at[1] - middle.at[1]) < 0:": "only the sign counts",

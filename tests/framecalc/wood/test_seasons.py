@@ -59,7 +59,7 @@ def test_two_seasons_meet_half_way_and_south_of_the_equator_half_a_year_later() 
 
 
 def test_twelve_values_of_ones_own_are_taken_as_they_are() -> None:
-    air = [Air(temperature_c=20, humidity_pct=30 + month) for month in range(12)]
+    air = tuple(Air(temperature_c=20, humidity_pct=30 + month) for month in range(12))
     year = through_the_year(60, coefficient_per_pct=0.00248, assembled_pct=8, air=air)
     assert [month.month for month in year.months] == list(range(1, 13))
     assert [month.moisture_pct for month in year.months] == sorted(month.moisture_pct for month in year.months)
@@ -98,7 +98,7 @@ def test_a_member_that_is_narrow_enough_may_stay() -> None:
 @pytest.mark.parametrize("months", [0, 11, 13])
 def test_a_year_of_other_than_twelve_months_is_refused(months: int) -> None:
     with pytest.raises(FrameCalcError, match="twelve months"):
-        through_the_year(60, coefficient_per_pct=0.00248, assembled_pct=8, air=months * [WINTER])
+        through_the_year(60, coefficient_per_pct=0.00248, assembled_pct=8, air=months * (WINTER,))
 
 
 def test_a_spline_longer_than_the_mitre_is_refused() -> None:
@@ -109,7 +109,7 @@ def test_a_spline_longer_than_the_mitre_is_refused() -> None:
 def test_air_outside_of_the_equation_is_refused_with_its_field() -> None:
     with pytest.raises(FrameCalcError) as refusal:
         through_the_year(
-            60, coefficient_per_pct=0.0025, assembled_pct=8, air=12 * [Air(temperature_c=20, humidity_pct=2)]
+            60, coefficient_per_pct=0.0025, assembled_pct=8, air=12 * (Air(temperature_c=20, humidity_pct=2),)
         )
     assert refusal.value.field == "humidity_pct"
 
