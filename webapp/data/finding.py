@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from stat import S_ISDIR
 
 from webapp.data.errors import NoSuchProject, UnreadableFile
 from webapp.data.revisions import History, Revision
@@ -24,13 +25,19 @@ def folder_of(root: Path, project_id: str) -> Path:
     require_id(project_id)
     folder = root / project_id
     try:
-        if folder.resolve(strict=True).parent == root.resolve() and folder.is_dir():
+        if _is_no_link(folder) or (folder.resolve(strict=True).parent == root.resolve() and folder.is_dir()):
             return folder
     except FileNotFoundError:
         pass
     except (OSError, RuntimeError) as error:
         raise UnreadableFile(f"{folder} cannot be read: {getattr(error, 'strerror', '') or error}") from error
     raise NoSuchProject("No project here")
+
+
+def _is_no_link(folder: Path) -> bool:
+    """Whether a folder is one itself and leads nowhere else: neither a symbolic link nor a junction of Windows."""
+    found = folder.lstat()
+    return S_ISDIR(found.st_mode) and not getattr(found, "st_reparse_tag", 0)
 
 
 def head_of(history: History, project_id: str) -> Revision:

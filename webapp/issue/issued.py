@@ -14,6 +14,7 @@ deleted project, are not told apart.
 
 import hashlib
 import hmac
+import os
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -43,7 +44,7 @@ MOST_REMEMBERED = 4096
 FIRST, SECOND = ".json", ".copy.json"
 """How the names of the two copies of a share end."""
 
-RECORD = re.compile(r"([0-9a-f]{64})(?:\.copy)?\.json")
+RECORD = re.compile(r"[0-9a-f]{64}(?:\.copy)?\.json")
 _INPUTS = re.compile(r"[0-9a-f]{64}\.([a-z0-9]{8})\.r([0-9]{6,})\.inputs\.json")
 _PROJECT_WITHIN = re.compile(r'"project_id": ?"([a-z0-9]{8})"')
 _REVISION_WITHIN = re.compile(r'"revision": ?(\d+)')
@@ -228,15 +229,13 @@ class Shelf(Record):
 
     def yes_of(self, project_id: str) -> Yes | None:
         """What a client of a project has said yes to last. It is asked at every key, so a record is read once."""
-        paths = (path for path in self.folder.glob("*.json") if RECORD.fullmatch(path.name))
-        given = [yes for path in paths if (yes := _yes_in(path)) and yes.project_id == project_id]
+        given = [yes for path in self._records() if (yes := _yes_in(path)) and yes.project_id == project_id]
         return max(given, key=lambda yes: yes.when, default=None)
 
     def shown_of(self, project_id: str) -> LinkTimes | None:
         """The newest open link of a project, if one is open. A record is read once."""
-        paths = (path for path in self.folder.glob("*.json") if RECORD.fullmatch(path.name))
         now = self.clock()
-        links = (link for path in paths if (link := _link_in(path)) and link.project_id == project_id)
+        links = (link for path in self._records() if (link := _link_in(path)) and link.project_id == project_id)
         return max((link for link in links if link.is_open(now)), key=lambda link: link.made, default=None)
 
     def of_owner(self, project_id: str, share_id: str) -> Share:
@@ -289,8 +288,15 @@ class Shelf(Record):
         return not is_other and not is_earlier
 
     def _digests(self) -> list[str]:
-        names = (RECORD.fullmatch(path.name) for path in self.folder.glob("*.json"))
-        return sorted({name[1] for name in names if name})
+        return sorted({path.name.partition(".")[0] for path in self._records()})
+
+    def _records(self) -> list[Path]:
+        """The files of all shares; none where the folder is not there, or may not be looked at."""
+        try:
+            names = os.listdir(self.folder)
+        except (FileNotFoundError, NotADirectoryError, PermissionError):
+            return []
+        return [self.folder / name for name in names if RECORD.fullmatch(name)]
 
 
 def read_record(path: Path) -> Share | None:
