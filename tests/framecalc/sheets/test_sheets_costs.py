@@ -1,6 +1,7 @@
 """What a layout costs and what its proof says, and its edges: kerfs, trims, sheets that are just filled."""
 
 from decimal import Decimal
+from random import Random
 
 import pytest
 from sheet_jobs import MOUNT_BOARD, asked, laid_out, ticks
@@ -10,13 +11,15 @@ from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.blocks import list_blocks
 from framecalc.sheets.bounds import SheetShares, certified
-from framecalc.sheets.check import faults_of
+from framecalc.sheets.check import SAME_MM, faults_of
 from framecalc.sheets.coarse import rounded, set_out
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.guillotine import Part
+from framecalc.sheets.layout import _are_alike, _well_filled
+from framecalc.sheets.packing import first_layout
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet
-from framecalc.sheets.whole_numbers import job_of
+from framecalc.sheets.whole_numbers import UNITS_PER_MM, job_of
 
 LARGE = StockSheet(name="large", across_mm=1630, up_mm=1120, cost=Decimal("23.30"))
 
@@ -120,3 +123,22 @@ def test_a_layout_for_just_the_money_is_found_and_none_for_less() -> None:
     for below, number in ((price + 1, 2), (price, 0)):
         trial = try_every_way(blocks, job=job, certificate=certified(shares, job=job), below=below, watch=watch)
         assert (len(trial.layout), trial.is_complete) == (number, True)
+
+
+@pytest.mark.parametrize(("counts", "is_so"), [((2, 2, 2), True), ((1, 2, 3), True), ((1, 2, 2), False), ((1,), False)])
+def test_parts_are_alike_where_there_are_two_of_a_kind_on_average(counts: tuple[int, ...], is_so: bool) -> None:
+    sizes = ((100 + 10 * number, 200, count) for number, count in enumerate(counts))
+    assert _are_alike(job_of(asked(*sizes))) is is_so
+
+
+def test_only_what_uses_most_of_its_sheet_is_kept_for_the_choice() -> None:
+    """Parts of 81 and of 25 hundredths of a sheet, of which no two lie side by side."""
+    square = StockSheet(name="square", across_mm=100, up_mm=100)
+    job = job_of(asked((90, 90, 1), (50, 50, 1), stock=[square]))
+    layout = first_layout(job, random=Random(1), tries=1)
+    kept = list(_well_filled(layout, job))
+    assert len(layout) == 2 and [filled.used for filled in kept] == [90 * 90 * UNITS_PER_MM**2]
+
+
+def test_places_are_told_apart_to_a_thousandth_of_a_millimetre() -> None:
+    assert 1000 * SAME_MM == 1

@@ -9,6 +9,7 @@ from framecalc.findings import Severity
 from framecalc.records import replace
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.thicknessing import (
+    MillingChoice,
     Order,
     bow_of_part_mm,
     choose_milling,
@@ -156,3 +157,18 @@ def test_of_a_board_with_little_to_spare_a_short_part_still_comes_to_thickness(s
     share = part_mm / 2400
     assert part_mm > 0 and 6 * share**2 + 4 * share == pytest.approx(spare_mm)
     assert longest_part_mm(board, needed_mm=26 - 1.5, clean_up_mm=1.5) == 0
+
+
+@pytest.mark.parametrize(
+    ("long_mm", "crosscut_mm", "says"),
+    [
+        (0.5, 0.7, "the board reaches {long}, crosscut to {part} first it reaches {crosscut}; {needed} is needed."),
+        (-1, 0.5, "nothing of the board is left, crosscut to {part} first it reaches {crosscut}; {needed} is needed."),
+        (-2, -1, "nothing of the board is left, nor of a part of {part}; {needed} is needed."),
+    ],
+)
+def test_half_a_millimetre_that_is_left_is_told(long_mm: float, crosscut_mm: float, says: str) -> None:
+    (finding,) = milling_findings(
+        MillingChoice(needed_mm=5, long_mm=long_mm, crosscut_mm=crosscut_mm, part_mm=600, order=Order.NEITHER)
+    )
+    assert finding.sentence == f"Milled long, {says}"

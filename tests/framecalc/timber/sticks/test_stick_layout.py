@@ -12,7 +12,8 @@ from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Purpose, StickProblem, Stock
-from framecalc.timber.sticks.whole_numbers import in_whole_numbers
+from framecalc.timber.sticks.search import _State, find_plan
+from framecalc.timber.sticks.whole_numbers import cost_of, in_whole_numbers
 
 ASH = Stock(name="ash", length_mm=1000)
 
@@ -90,3 +91,17 @@ def test_an_off_cut_is_made_longer_only_where_it_can_become_long_enough_to_be_of
     useless = planned(best.longest_possible_mm + 0.1)
     assert useful.longest_left_mm == best.longest_left_mm > useless.longest_left_mm + 1
     assert useless.longest_possible_mm == pytest.approx(best.longest_possible_mm, abs=0.2)
+
+
+def test_a_search_without_a_plan_costs_more_than_all_the_stock_and_is_open_until_it_is_proved_or_ruled_out() -> None:
+    stock = (replace(ASH, count=2, price=Decimal(3)), replace(ASH, length_mm=1500, count=3, price=Decimal(4)))
+    whole_numbers = in_whole_numbers(job([600, 700], *stock))
+    everything = sum(kind.cost * kind.limit for kind in whole_numbers.kinds)
+    nothing = _State(opened=None, certificates=(), least=0)
+    assert nothing.cost(whole_numbers) > everything
+    opened = find_plan(whole_numbers, watch=start_watch(20, clock=monotonic)).opened
+    cost = cost_of(opened, whole_numbers=whole_numbers)
+    for least, ruled_out in ((cost - 1, False), (cost, False), (cost - 1, True), (cost, True)):
+        state = _State(opened=opened, certificates=(), least=least, ruled_out=ruled_out)
+        assert (state.cost(whole_numbers), state.proved(whole_numbers)) == (cost, least == cost)
+        assert state.open(whole_numbers) is (least < cost and not ruled_out)

@@ -143,6 +143,7 @@ def test_six_bays_that_hold_one_part_each_are_tried_once_for_each_choice_of_them
     """Equal parts go into bays in rising order: of seven that do not fit, two to the power of six ways are tried."""
     rooms = [12, 13, 14, 15, 16, 17]
     assert pack_exactly([10], counts=[7], rooms_um=rooms, steps=2**6 + 1) is None
+    assert pack_exactly([50, 10], counts=[1, 7], rooms_um=[50, *rooms], steps=2**6 + 2) is None
 
 
 def test_a_part_that_fills_its_bay_is_the_longest_that_fits() -> None:

@@ -9,9 +9,10 @@ from cutting_jobs import cut, frame_of
 
 from framecalc.records import replace
 from framecalc.timber.sticks.answer import CutStretch, ProofStatus, StickPlan
-from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.check import SAME_MM, faults_of
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
 from framecalc.timber.sticks.proof import StickShares
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM
 
 STOCK = (
     Stock(
@@ -135,3 +136,7 @@ def test_what_a_better_plan_could_save_is_told_of_a_plan_without_proof_alone(
     ):
         assert (plan.saves_at_most, plan.saves_at_most_sticks) == (Decimal(money), sticks)
         assert plan.saves_at_most_pct == pytest.approx(pct)
+
+
+def test_lengths_are_told_apart_to_the_micrometre_that_plans_are_made_in() -> None:
+    assert SAME_MM * UM_PER_MM == 1
