@@ -105,6 +105,7 @@ EQUIVALENT = {
     "price/counts.py: 0 -> 1: return whole / shares if shares else Fraction(0)": "of no shares none takes anything",
     "sheets/blocks.py: one.size[axis.value] + other.size[axis.value] -> one.size[axis.value] - other.size[axis.value]: "
     "if one.size[axis.value] + other.size[axis.value] <= longest[axis.value]:": "what fits no sheet is left out",
+    "sheets/plan.py: 1 -> 2: whole = max(shares.capacities) or 1": "no share of anything is nothing",
     "sheets/blocks.py: 0 -> 1: joined = 0": "it only counts until too many were joined",
     "mats/windows.py: min(across_mm, up_mm) > 0 -> min(across_mm, up_mm) >= 0: return hypot(across_mm, up_mm) if "
     "min(across_mm, up_mm) > 0 else max(across_mm, up_mm)": "of nothing and a length both are the length",

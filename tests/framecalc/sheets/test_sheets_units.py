@@ -6,6 +6,7 @@ from fractions import Fraction
 import pytest
 from sheet_jobs import MOUNT_BOARD, asked
 
+from framecalc.records import replace
 from framecalc.sheets.problem import Goal, StockSheet
 from framecalc.sheets.whole_numbers import UNITS_PER_MM, JobSheet, job_of
 
@@ -58,3 +59,12 @@ def test_a_dearer_sheet_is_dearer_only_where_money_counts(goal: Goal) -> None:
     sheets: tuple[JobSheet, ...] = job_of(asked((100, 100, 1), stock=[MOUNT_BOARD, dear], goal=goal)).sheets
     prices = [sheet.price for sheet in sheets]
     assert (prices[0] == prices[1]) is (goal is Goal.FEWEST) and min(prices) > 0
+
+
+@pytest.mark.parametrize("goal", Goal)
+def test_a_price_is_what_is_bought_in_units_and_one_more_for_the_sheet(goal: Goal) -> None:
+    stock = [replace(MOUNT_BOARD, cost=Decimal("12.50")), replace(MOUNT_BOARD, name="dear", cost=Decimal(20))]
+    job = job_of(asked((100, 100, 3), stock=stock, goal=goal))
+    bought = [5, 8] if goal is Goal.CHEAPEST else [1, 1]
+    assert [divmod(sheet.price, job.unit) for sheet in job.sheets] == [(number, 1) for number in bought]
+    assert job.unit > 3 and job.coin * bought[0] == (1250 if goal is Goal.CHEAPEST else 1)
