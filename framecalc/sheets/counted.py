@@ -22,7 +22,7 @@ from framecalc.sheets.whole_numbers import LayoutJob
 NEARNESS = (0.7, 0.3, 0.0)
 """How near to the best shares so far the best pattern is asked for, until one pays at the program's own prices."""
 
-MOST_ROUNDS = 600
+MOST_ROUNDS = 300
 """Rounds of new patterns after which the search for a bound ends in any case."""
 
 KEPT_RATIO = 0.05

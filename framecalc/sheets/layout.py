@@ -43,6 +43,9 @@ BARS_SHARE_S = 5.0
 CHEAPER_AT_FIRST = 2_000
 """Rounds of filling cheaper purchases before bounds that take longer."""
 
+CHEAPER_A_PART = 200
+"""Rounds for each part: small jobs need fewer."""
+
 CHEAPER_SHARE_S = 6.0
 """The longest that cheaper purchases may be filled at a time [s]."""
 
@@ -179,7 +182,7 @@ def _is_filled_cheaper(search: ColumnSearch, *, random: Random, watch: Watch, ro
     """Whether a cheaper purchase takes all parts; that layout is kept."""
     purchases = tuple(cheaper_purchases(search.job, certificate=search.certificate, below=search.price))
     for purchase in purchases:
-        each = rounds // len(purchases)
+        each = min(rounds, CHEAPER_A_PART * sum(search.job.counts)) // len(purchases)
         layout = filled_purchase(search.job, purchase, random=random, watch=watch, rounds=each)
         if layout:
             _keep(search, layout)
@@ -315,10 +318,10 @@ STEPS = (
     _by_quick_columns,
     _by_cheaper_at_first,
     _by_bars,
+    _by_blocks,
     _by_cheaper_purchases,
     _by_counted_pieces,
     _by_more_trial,
-    _by_blocks,
     _by_coarse_columns,
     _by_more_trial,
     _by_slow_columns,
