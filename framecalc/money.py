@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from decimal import ROUND_DOWN, ROUND_HALF_UP, ROUND_UP, Decimal
 from enum import StrEnum
+from functools import cache
 from itertools import islice
 
 from framecalc.errors import OutOfRange, UnreadableNumber
@@ -46,7 +47,13 @@ class Currency(Record):
     @property
     def coin(self) -> Decimal:
         """The smallest amount."""
-        return Decimal(1).scaleb(-self.decimals)
+        return _coin_of(self.decimals)
+
+
+@cache
+def _coin_of(decimals: int) -> Decimal:
+    """The smallest amount with so many decimals; there are but a few."""
+    return Decimal(1).scaleb(-decimals)
 
 
 def parse_number(text: str) -> Decimal:
@@ -168,12 +175,13 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
     if amount < 0:
         return tuple(-share for share in share_out(-amount, weights=weights, currency=currency))
     even = weights if any(weights) else [Decimal(1)] * len(weights)
-    exact = [amount * weight / sum(even) for weight in even]
-    shares = [share.quantize(currency.coin, rounding=ROUND_DOWN) for share in exact]
-    coins = int((amount - sum(shares)) / currency.coin)
+    whole, coin = sum(even), currency.coin
+    exact = [amount * weight / whole for weight in even]
+    shares = [share.quantize(coin, rounding=ROUND_DOWN) for share in exact]
+    coins = int((amount - sum(shares)) / coin)
     losers = sorted(range(len(shares)), key=lambda at: shares[at] - exact[at])
     for at in islice(losers, coins):
-        shares[at] += currency.coin
+        shares[at] += coin
     return tuple(shares)
 
 

@@ -145,13 +145,18 @@ def cost_of(lines: Sequence[CostLine], *, batches: int, terms: Terms) -> Cost:
     (Decimal('20.00'), Decimal('2.00'), Decimal('4.40'), Decimal('26.40'))
     """
     currency = terms.currency
-    own, net = (_spread(some, batches, currency) for some in (lines, [line for line in lines if line.is_net]))
+    amounts = [line.amount(currency) for line in lines]
+    shares = [
+        share_out(amount, weights=line.weights, currency=currency) for line, amount in zip(lines, amounts, strict=True)
+    ]
+    own = _added(shares, batches)
+    net = _added([share for line, share in zip(lines, shares, strict=True) if line.is_net], batches)
     waste = _per_cent(sum(net), terms.waste_pct, currency)
     with_waste = _added([own, share_out(waste, weights=net, currency=currency)], batches)
     overhead = _per_cent(sum(with_waste), terms.overhead_pct, currency)
     whole = _added([with_waste, share_out(overhead, weights=with_waste, currency=currency)], batches)
     return Cost(
-        groups=tuple((group, _of_group(lines, group, currency)) for group in CostGroup),
+        groups=_by_group(lines, amounts),
         lines=sum(own, NOTHING),
         waste=waste,
         overhead=overhead,
@@ -334,12 +339,6 @@ def _part_pct(part: Decimal, whole: Decimal) -> Decimal:
     return (part / whole * HUNDRED).quantize(Decimal("0.1")) + NOTHING if whole else Decimal("0.0")
 
 
-def _spread(lines: Iterable[CostLine], batches: int, currency: Currency) -> tuple[Decimal, ...]:
-    """What each batch takes of some lines."""
-    shares = (share_out(line.amount(currency), weights=line.weights, currency=currency) for line in lines)
-    return _added(shares, batches)
-
-
 def _added(rows: Iterable[Sequence[Decimal]], batches: int) -> tuple[Decimal, ...]:
     sums = [NOTHING] * batches
     for row in rows:
@@ -347,8 +346,11 @@ def _added(rows: Iterable[Sequence[Decimal]], batches: int) -> tuple[Decimal, ..
     return tuple(sums)
 
 
-def _of_group(lines: Iterable[CostLine], group: CostGroup, currency: Currency) -> Decimal:
-    return sum((line.amount(currency) for line in lines if line.group is group), NOTHING)
+def _by_group(lines: Iterable[CostLine], amounts: Iterable[Decimal]) -> tuple[tuple[CostGroup, Decimal], ...]:
+    sums = dict.fromkeys(CostGroup, NOTHING)
+    for line, amount in zip(lines, amounts, strict=True):
+        sums[line.group] += amount
+    return tuple(sums.items())
 
 
 def _require_pct(*, most: Decimal = Decimal(1000), **percentages: Decimal) -> None:

@@ -1,6 +1,6 @@
 """Quantities from finished cutting plans and sheet layouts, for the price of a job."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
 from functools import cached_property
@@ -17,7 +17,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import JobQuantity, Measure
 from framecalc.project import Item
-from framecalc.records import Record
+from framecalc.records import Record, replace
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 
@@ -77,8 +77,15 @@ class FinishedCounts:
 
     def _sheets(self, item: Item) -> tuple[_Material, ...]:
         if item.layer not in self._of_layers:
-            self._of_layers[item.layer] = tuple(_sheets(item.layer, self._plans, self._laid_out))
+            self._of_layers[item.layer] = tuple(_sheets(item.layer, self._plans, self._layouts))
         return self._of_layers[item.layer]
+
+    @cached_property
+    def _layouts(self) -> tuple[tuple[SheetGroup, MaterialUse | None], ...]:
+        """Every sheet material with what its layout takes, whatever kinds of layers that is shared out among."""
+        return tuple(
+            (group, _sheets_taken(group, layout) if layout else None) for group, layout in self._laid_out.sheets
+        )
 
 
 def _of_covers(item: Item, plans: Sequence[FramePlan]) -> JobQuantity | None:
@@ -133,19 +140,22 @@ def _used_up(stick: CutStick, useful_mm: float) -> Fraction:
     return Fraction(stick.stock.length_mm) * len(strips) - kept
 
 
-def _sheets(layer: str, plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
+def _sheets(
+    layer: str, plans: Sequence[FramePlan], layouts: Iterable[tuple[SheetGroup, MaterialUse | None]]
+) -> Iterator[_Material]:
     """The sheet materials, by what each frame needs of them for its layers of a kind."""
-    for group, layout in laid_out.sheets:
+    for group, taken in layouts:
         needs = tuple(_area_of(frame, layer, group) for frame in plans)
         if any(needs):
-            yield needs, _sheets_taken(group, layout, needs) if layout else None
+            yield needs, replace(taken, shares=needs) if taken else None
 
 
-def _sheets_taken(group: SheetGroup, layout: SheetLayout, needs: tuple[Fraction, ...]) -> MaterialUse:
+def _sheets_taken(group: SheetGroup, layout: SheetLayout) -> MaterialUse:
+    """What a layout takes, shared among nobody yet."""
     parts = (Fraction(part.across_mm) * Fraction(part.up_mm) for _, part in layout.parts())
     return MaterialUse(
         pieces=len(layout.sheets),
-        shares=needs,
+        shares=(),
         area_mm2=sum(parts, Fraction(0)),
         estimate=USUAL_SHEET if group.is_estimate else "",
     )

@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.inputs import is_bought, layers_of
+from framecalc.plan.inputs import is_bought
 from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import Needs
-from framecalc.project import Frame, Item
+from framecalc.project import Item
 from framecalc.records import replace
 
 
@@ -24,7 +24,7 @@ class JobNeeds:
             replace(
                 needs,
                 count=plan.frame.count if item.frame in ("", plan.frame.id) and not _is_bought(plan, item) else 0,
-                layers=_layers_of(plan.frame, item.layer),
+                layers=_layers_of(plan, item.layer),
             )
             for plan, needs in zip(self.plans, self._of_frames, strict=True)
         )
@@ -73,5 +73,5 @@ def _long_points_mm(plan: FramePlan) -> Iterator[float]:
         yield from plan.shape.edges_mm(plan.tray.inside_across_mm, plan.tray.inside_up_mm)
 
 
-def _layers_of(frame: Frame, kind: str) -> int:
-    return sum(layer.kind == kind for layer in layers_of(frame)) if kind else 1
+def _layers_of(plan: FramePlan, kind: str) -> int:
+    return sum(layer.kind == kind for layer in plan.layers) if kind else 1
