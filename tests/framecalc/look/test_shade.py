@@ -13,6 +13,8 @@ from framecalc.look.light import (
     SKY_RATIO,
     SOFT_MM,
     Facet,
+    ShadeStop,
+    _thinned,
     brightness_ratio,
     facets,
     falling_on,
@@ -147,3 +149,12 @@ def test_a_step_between_two_level_facets_is_an_edge() -> None:
     ]
     stops = stops_across(steps, lamp=falling_on((0, -1)), finish=PAINT)
     assert {round(stop.at_mm, 3) for stop in stops} >= {round(2 - SOFT_MM, 3), round(2 + SOFT_MM, 3)}
+
+
+def test_a_stop_on_the_straight_way_between_its_neighbours_is_left_out_wherever_that_lies() -> None:
+    for base in (-0.5, 0.0, 0.5):
+        on, off = (
+            [ShadeStop(at_mm=at_mm, change_ratio=base + up) for at_mm, up in ((0, 0.1), (1, middle), (4, 0.5))]
+            for middle in (0.2, 0.4)
+        )
+        assert _thinned(on) == [on[0], on[2]] and _thinned(off) == off
