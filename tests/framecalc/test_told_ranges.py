@@ -61,7 +61,7 @@ def ends_of(found: re.Match[str]) -> tuple[tuple[float, ...], tuple[float, ...]]
     if found["than"]:
         return (0.0,) if found["than"] == "≥" else (), (-0.01,) if found["than"] == "≥" else (0.0, -1.0)
     low, high = (float(found[end].replace("−", "-")) for end in ("low", "high"))
-    past = (high - low) / 101
+    past = min((high - low) / 101, 0.5)
     return (low, high), (low - past, high + past)
 
 
