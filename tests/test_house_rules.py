@@ -30,7 +30,7 @@ TOPICS = [
     and not (path.stem == "__init__" or (path.parent == FRAMECALC and path.stem in BASE))
 ]
 SPEAKING = [*MODULES, *sorted((ROOT / "webapp").rglob("*.py"))]
-TOPIC_COUNT = 184
+TOPIC_COUNT = 188
 """How many modules the rules for topics look at: a move that takes modules out of their sight changes it."""
 DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""

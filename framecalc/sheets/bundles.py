@@ -17,23 +17,23 @@ Way = tuple[int, int, bool]
 """How a piece lies: across, up, whether that is turned."""
 
 
-class Bundle(Mutable, kw_only=False, eq=False):
+class PartBundle(Mutable, kw_only=False, eq=False):
     """A part, or bundles joined along an axis, with its size across and up."""
 
     size: Size
     part: Part | None = None
     axis: int = CutAxis.ACROSS.value
-    inner: "list[Bundle]" = field(default_factory=list)
-    outer: "Bundle | None" = None
+    inner: "list[PartBundle]" = field(default_factory=list)
+    outer: "PartBundle | None" = None
 
-    def copy(self, outer: "Bundle | None" = None) -> "Bundle":
+    def copy(self, outer: "PartBundle | None" = None) -> "PartBundle":
         """The same bundle, to be changed on its own."""
-        own = Bundle(self.size, self.part, self.axis, [], outer)
+        own = PartBundle(self.size, self.part, self.axis, [], outer)
         if self.inner:
             own.inner = [one.copy(own) for one in self.inner]
         return own
 
-    def within(self) -> "list[Bundle]":
+    def within(self) -> "list[PartBundle]":
         """Itself and all bundles in it, each before what is in it."""
         found, open_ones = [], [self]
         while open_ones:
@@ -53,7 +53,7 @@ class Bundle(Mutable, kw_only=False, eq=False):
         return Strips(CutAxis(self.axis), tuple((one.size[self.axis], one.node()) for one in self.inner))
 
 
-class Place(NamedTuple):
+class JoiningPlace(NamedTuple):
     """Where a part can be joined to a bundle: to which, along which axis, how long and how wide a part may be there.
 
     `number`: of the bundle among all on the sheet. `beside` is the width of the bundle; `free` is the length that makes
@@ -78,11 +78,11 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
     sheet: int
     size: Size
     shortest: int
-    whole: Bundle | None = None
-    _places: list[Place] | None = None
+    whole: PartBundle | None = None
+    _places: list[JoiningPlace] | None = None
 
     @property
-    def places(self) -> list[Place]:
+    def places(self) -> list[JoiningPlace]:
         """All places where a part can be joined to what lies on it."""
         if self._places is None:
             self._places = []
@@ -92,7 +92,7 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
         return self._places
 
     @property
-    def bundles(self) -> list[Bundle]:
+    def bundles(self) -> list[PartBundle]:
         """All bundles on it."""
         return self.whole.within() if self.whole else []
 
@@ -100,7 +100,7 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
         """The same sheet, to be changed on its own; its places are the same."""
         return OpenSheet(self.job, self.sheet, self.size, self.shortest, self.whole and self.whole.copy(), self._places)
 
-    def take_out(self, bundle: Bundle) -> None:
+    def take_out(self, bundle: PartBundle) -> None:
         """Take a bundle out of the sheet with all that is in it."""
         outer = bundle.outer
         if outer is None:
@@ -112,9 +112,9 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
                 outer = outer.outer
         self._draw_in(outer)
 
-    def join(self, place: Place | None, piece: int, way: Way) -> bool:
+    def join(self, place: JoiningPlace | None, piece: int, way: Way) -> bool:
         """Join a part at a place, or lay it on the empty sheet; undone where what is left would not break off."""
-        part = Bundle(way[:2], Part(piece, way[2]))
+        part = PartBundle(way[:2], Part(piece, way[2]))
         if place:
             self._join(self.bundles[place.number], part, place.along)
         else:
@@ -129,16 +129,16 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
         """The tree of cuts of the whole sheet; nothing where it leaves a strip that would not break off."""
         return set_out(self.whole.node(), sheet=self.sheet, job=self.job) if self.whole else None
 
-    def _join(self, bundle: Bundle, part: Bundle, along: int) -> None:
+    def _join(self, bundle: PartBundle, part: PartBundle, along: int) -> None:
         if bundle.inner and bundle.axis == along:
             bundle.inner.append(part)
             part.outer = bundle
         else:
-            both = Bundle((0, 0), None, along, [bundle, part])
+            both = PartBundle((0, 0), None, along, [bundle, part])
             self._put(both, in_place_of=bundle)
             bundle.outer = part.outer = both
 
-    def _put(self, bundle: Bundle, *, in_place_of: Bundle) -> None:
+    def _put(self, bundle: PartBundle, *, in_place_of: PartBundle) -> None:
         """Let a bundle take the place of another; inside one of the same axis, what it is made of."""
         outer = bundle.outer = in_place_of.outer
         if outer is None:
@@ -150,7 +150,7 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
         for one in bundle.inner if same else ():
             one.outer = outer
 
-    def _draw_in(self, bundle: Bundle | None) -> None:
+    def _draw_in(self, bundle: PartBundle | None) -> None:
         """Make a bundle and all around it as small as they can be, after a change within it."""
         self._places = None
         while bundle:
@@ -163,7 +163,7 @@ class OpenSheet(Mutable, kw_only=False, eq=False):
         return all(self.job.can_be_left(whole - own) for whole, own in sizes)
 
 
-def _drawn_in(bundle: Bundle, job: LayoutJob) -> tuple[int, int]:
+def _drawn_in(bundle: PartBundle, job: LayoutJob) -> tuple[int, int]:
     """The least size of a bundle, by the sizes of those within it."""
     acrosses, ups = zip(*[one.size for one in bundle.inner], strict=True)
     if bundle.axis == 0:
@@ -188,16 +188,18 @@ def least_shared(widths: Sequence[int], *, job: LayoutJob) -> int:
     return width
 
 
-def _find_places(bundle: Bundle, across: int, up: int, *, number: int, found: list[Place], shortest: int) -> int:
+def _find_places(
+    bundle: PartBundle, across: int, up: int, *, number: int, found: list[JoiningPlace], shortest: int
+) -> int:
     """List the places at a bundle with so much room around it, and at all within it; the number of what follows.
 
     Joining along the axis along which it is joined to others is joining to the outer one, and is listed there.
     """
     outer, (wide, high) = bundle.outer, bundle.size
     if across >= shortest and (outer is None or outer.axis):
-        found.append(Place(number, 0, across, high + up, high, outer.size[0] - wide if outer else -1))
+        found.append(JoiningPlace(number, 0, across, high + up, high, outer.size[0] - wide if outer else -1))
     if up >= shortest and not (outer and outer.axis):
-        found.append(Place(number, 1, up, wide + across, wide, outer.size[1] - high if outer else -1))
+        found.append(JoiningPlace(number, 1, up, wide + across, wide, outer.size[1] - high if outer else -1))
     number += 1
     most = high + up if bundle.axis == 0 else wide + across
     for one in bundle.inner:

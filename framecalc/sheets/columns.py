@@ -35,7 +35,7 @@ WHOLE_SHARE_S = 5.0
 """The longest that the search for whole numbers of columns may take [s]."""
 
 
-class Filling(Protocol):
+class SheetYield(Protocol):
     """A kind of sheet, and what is cut from one."""
 
     @property
@@ -145,7 +145,7 @@ def _can_better_bound(search: ColumnSearch, hope: float) -> bool:
     return ceil(hope) > search.least_price
 
 
-def programme_of(job: LayoutJob, columns: Sequence[Filling]) -> Programme:
+def programme_of(job: LayoutJob, columns: Sequence[SheetYield]) -> Programme:
     """Each piece covered, and no more sheets of a kind than there are.
 
     Source: derived.

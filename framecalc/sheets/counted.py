@@ -14,7 +14,7 @@ from framecalc.records import Mutable, Record
 from framecalc.search.solver import Solution, solve
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, certified, least_price
-from framecalc.sheets.columns import LEAST_GAIN, SHARE_STEPS, Filling, programme_of
+from framecalc.sheets.columns import LEAST_GAIN, SHARE_STEPS, SheetYield, programme_of
 from framecalc.sheets.layers import Layers, best_pieces, layered_values, layers_of, most_of
 from framecalc.sheets.places import PlaceTable
 from framecalc.sheets.whole_numbers import LayoutJob
@@ -29,7 +29,7 @@ KEPT_RATIO = 0.05
 """How much more than its sheet costs a known filling may cost at the first prices, to be a pattern to begin with."""
 
 
-class Pattern(Record):
+class CutPattern(Record):
     """A kind of sheet, and what is cut from one; a piece may come more often than it is wanted."""
 
     sheet: int
@@ -43,16 +43,16 @@ class _Programme(Mutable):
     layers: Layers
     known: int
     best: SheetCertificate
-    patterns: dict[Pattern, None]
+    patterns: dict[CutPattern, None]
     values: tuple[float, ...] = ()
     prices: tuple[int, ...] = ()
     rooms: tuple[float, ...] = ()
-    hope: float = 0.0
+    hope: int = 0
 
 
 def counted_certificates(
     table: PlaceTable,
-    fillings: Iterable[Filling],
+    fillings: Iterable[SheetYield],
     *,
     job: LayoutJob,
     best: SheetCertificate,
@@ -72,7 +72,7 @@ def counted_certificates(
     layers = layers_of(table, (), job=job)
     if not layers:
         return
-    patterns = dict.fromkeys(Pattern(sheet=one.sheet, pieces=tuple(sorted(one.pieces))) for one in fillings)
+    patterns = dict.fromkeys(CutPattern(sheet=one.sheet, pieces=tuple(sorted(one.pieces))) for one in fillings)
     state = _Programme(job=job, layers=layers, known=known, best=best, patterns=patterns)
     if not _is_solved(state, watch) or not _can_better(state):
         return
@@ -105,15 +105,16 @@ def _take(state: _Programme, solution: Solution) -> None:
     state.values = solution.values
     state.prices = tuple(max(0, int(price * SHARE_STEPS)) for price in solution.prices[:number])
     state.rooms = tuple(min(0.0, price) for price in solution.prices[number:])
-    state.hope = sum(price * limit for price, limit in zip(solution.prices, limits, strict=True))
+    optimum = sum(price * limit for price, limit in zip(solution.prices, limits, strict=True))
+    state.hope = ceil(optimum - LEAST_GAIN)
 
 
 def _can_better(state: _Programme) -> bool:
     """Whether a bound as high as the program's optimum, which only falls, would say more than the best."""
-    return ceil(state.hope - LEAST_GAIN) > least_price(state.best, job=state.job, known=state.known)
+    return state.hope > least_price(state.best, job=state.job, known=state.known)
 
 
-def _useful(state: _Programme) -> Iterator[Pattern]:
+def _useful(state: _Programme) -> Iterator[CutPattern]:
     """The patterns that the program uses or nearly uses."""
     for pattern, value in zip(state.patterns, state.values, strict=True):
         price = state.job.sheets[pattern.sheet].price
@@ -121,7 +122,7 @@ def _useful(state: _Programme) -> Iterator[Pattern]:
             yield pattern
 
 
-def _saving(pattern: Pattern, state: _Programme) -> float:
+def _saving(pattern: CutPattern, state: _Programme) -> float:
     """What a pattern is worth at the program's prices, more than its sheet costs."""
     worth = sum(state.prices[piece] for piece in pattern.pieces) / SHARE_STEPS
     return worth + state.rooms[pattern.sheet] - state.job.sheets[pattern.sheet].price
@@ -136,7 +137,7 @@ def _added_patterns(state: _Programme) -> Iterator[SheetCertificate]:
         sheets = range(len(state.job.sheets))
         most = tuple(most_of(state.layers, values, sheet) for sheet in sheets)
         yield certified(SheetShares(pieces=shares, capacities=most), job=state.job)
-        found = [Pattern(sheet=sheet, pieces=best_pieces(state.layers, values, shares, sheet)) for sheet in sheets]
+        found = [CutPattern(sheet=sheet, pieces=best_pieces(state.layers, values, shares, sheet)) for sheet in sheets]
         paying = [pattern for pattern in found if _saving(pattern, state) > least]
         state.patterns |= dict.fromkeys(paying)
         if paying:

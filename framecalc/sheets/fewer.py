@@ -14,7 +14,7 @@ from random import Random
 from framecalc.records import Record
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate
-from framecalc.sheets.bundles import OpenSheet, Place, Way
+from framecalc.sheets.bundles import JoiningPlace, OpenSheet, Way
 from framecalc.sheets.packing import FilledSheet, filled_sheet
 from framecalc.sheets.whole_numbers import LayoutJob
 
@@ -64,8 +64,8 @@ class _Habit(Record):
     """How places are judged: by a measure of what is free there, and what it counts against that to make more of it."""
 
     measure: int
-    weight: float
-    growth: float
+    weight_ratio: float
+    growth_ratio: float
 
 
 _SHORT_REST, _LONG_REST, _AREA = range(3)
@@ -186,7 +186,9 @@ def _filled(state: _State, task: _Task, random: Random, *, most: int) -> _State 
     """
     sheets, left = list(state.sheets), []
     order = random.sample(range(len(sheets)), len(sheets))
-    habit = _Habit(measure=random.randrange(3), weight=random.choice((1, 1.5, 3)), growth=random.choice((0.3, 1, 2)))
+    habit = _Habit(
+        measure=random.randrange(3), weight_ratio=random.choice((1, 1.5, 3)), growth_ratio=random.choice((0.3, 1, 2))
+    )
     area, owned = 0, set[int]()
     for piece in _in_order(state.left, task, random):
         found = _best_place(sheets, order, task.ways[piece], habit, random)
@@ -215,9 +217,9 @@ def _area(size: tuple[int, int]) -> int:
 
 def _best_place(
     sheets: Sequence[OpenSheet], order: Sequence[int], ways: Sequence[Way], habit: _Habit, random: Random
-) -> tuple[int, Place | None, Way] | None:
+) -> tuple[int, JoiningPlace | None, Way] | None:
     """The place on any sheet that suits a piece best, and the way it lies there."""
-    best: tuple[int, Place | None, Way] | None = None
+    best: tuple[int, JoiningPlace | None, Way] | None = None
     least = float("inf")
     can_be_left = sheets[0].job.can_be_left if sheets and sheets[0].job.gap else None
     for number in order:
@@ -242,7 +244,7 @@ def _best_place(
     return best
 
 
-def _cost(place: Place, length: int, width: int, habit: _Habit) -> float:
+def _cost(place: JoiningPlace, length: int, width: int, habit: _Habit) -> float:
     """How badly a part suits a place: by what stays free beside it, or by what has to grow for it."""
     free, beside = place.free, place.beside
     if length <= free and width <= beside:
@@ -253,5 +255,5 @@ def _cost(place: Place, length: int, width: int, habit: _Habit) -> float:
     wider = max(0, width - beside)
     if free < 0:
         rest = min(place.most_along - length, max(0, place.most_beside - max(beside, width)))
-        return habit.weight * (abs(width - beside) + rest)
-    return habit.weight * (habit.growth * (max(0, length - free) + wider) + abs(width - beside))
+        return habit.weight_ratio * (abs(width - beside) + rest)
+    return habit.weight_ratio * (habit.growth_ratio * (max(0, length - free) + wider) + abs(width - beside))
