@@ -46,6 +46,9 @@ CHEAPER_AT_FIRST = 2_000
 CHEAPER_A_PART = 200
 """Rounds for each part: small jobs need fewer."""
 
+MEASURED_PARTS = 60
+"""Parts up to which a round is quick; beyond, the time of a round grows with their square."""
+
 CHEAPER_SHARE_S = 6.0
 """The longest that cheaper purchases may be filled at a time [s]."""
 
@@ -182,7 +185,7 @@ def _is_filled_cheaper(search: ColumnSearch, *, random: Random, watch: Watch, ro
     """Whether a cheaper purchase takes all parts; that layout is kept."""
     purchases = tuple(cheaper_purchases(search.job, certificate=search.certificate, below=search.price))
     for purchase in purchases:
-        each = min(rounds, CHEAPER_A_PART * sum(search.job.counts)) // len(purchases)
+        each = _rounds_for(search.job, rounds) // len(purchases)
         layout = filled_purchase(search.job, purchase, random=random, watch=watch, rounds=each)
         if layout:
             _keep(search, layout)
@@ -208,6 +211,19 @@ def _by_counted_pieces(search: ColumnSearch, *, random: Random, watch: Watch) ->
         search.take(certificate)
         if search.is_proved:
             return
+
+
+def _rounds_for(job: LayoutJob, rounds: int) -> int:
+    """The rounds that a job is worth: fewer for few parts, which need less, and for many, of which each takes longer.
+
+    >>> from framecalc.sheets.whole_numbers import WholePart
+    >>> job = LayoutJob(pieces=(), sheets=(), kerf=0, least_strip=0, unit=2, coin=1)
+    >>> parts = [WholePart(across=9, up=5, count=count, may_turn=False, parts=()) for count in (5, 60, 120)]
+    >>> [_rounds_for(replace(job, pieces=(part,)), 12_000) for part in parts]
+    [1000, 12000, 3000]
+    """
+    parts = sum(job.counts)
+    return min(rounds, CHEAPER_A_PART * parts, rounds * MEASURED_PARTS**2 // parts**2)
 
 
 def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
