@@ -112,18 +112,20 @@ def mat_of(frame: Frame) -> Mat | None:
 
 def layers_of(frame: Frame) -> tuple[ProjectLayer, ...]:
     """The layers that are planned: no mat boards in a frame without a mat, and in a tray nothing before the artwork."""
-    return tuple(layer for layer in frame.package.layers if _is_planned(layer, frame))
+    unplanned = _unplanned_kinds(frame)
+    return tuple(layer for layer in frame.package.layers if layer.kind not in unplanned)
 
 
 def unplanned_layers(frame: Frame) -> tuple[ProjectLayer, ...]:
     """The layers that are kept as typed and not planned."""
-    return tuple(layer for layer in frame.package.layers if not _is_planned(layer, frame))
+    unplanned = _unplanned_kinds(frame)
+    return tuple(layer for layer in frame.package.layers if layer.kind in unplanned)
 
 
-def _is_planned(layer: ProjectLayer, frame: Frame) -> bool:
-    if layer.kind is LayerKind.MAT:
-        return mat_of(frame) is not None
-    return not (is_tray(frame) and layer.kind in UNDER_A_LIP)
+def _unplanned_kinds(frame: Frame) -> tuple[LayerKind, ...]:
+    if is_tray(frame):
+        return UNDER_A_LIP
+    return () if mat_of(frame) else (LayerKind.MAT,)
 
 
 UNDER_A_LIP = (LayerKind.FILLET, LayerKind.GLAZING, LayerKind.MAT)

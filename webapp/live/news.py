@@ -88,12 +88,14 @@ def _each(parts: str) -> Iterator[tuple[str, str]]:
 
 def _without_overlaid(held: Mapping[str, int], now: Mapping[str, int]) -> dict[str, int]:
     """What a page held and still holds: a part and a part within it, "#plans #one" in "#plans", renew each other."""
-    sent = [place for place, part in now.items() if held.get(place) != part]
-    return {place: part for place, part in held.items() if not any(_overlay(place, other) for other in sent)}
+    sent = {place for place, part in now.items() if held.get(place) != part}
+    around = {above for place in sent for above in _around(place)}
+    return {place: part for place, part in held.items() if place not in around and sent.isdisjoint(_around(place))}
 
 
-def _overlay(one: str, other: str) -> bool:
-    return one.startswith(f"{other} ") or other.startswith(f"{one} ")
+def _around(place: str) -> list[str]:
+    """The places that a place lies within: "#plans" of "#plans #one"."""
+    return [place[:at] for at, letter in enumerate(place) if letter == " "] if " " in place else []
 
 
 def news_of(request: Request) -> News:

@@ -112,7 +112,7 @@ def stand_within(one: Prism, other: Prism, *, reach_mm: float) -> bool:
     """
     if max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) > reach_mm:
         return False
-    if any(_gap_mm(one.plan, other.plan, axis) > reach_mm for axis in (0, 1)):
+    if _box_gap_mm(one.plan, other.plan) > reach_mm:
         return False
     return prism_distance_mm(one, other) <= reach_mm
 
@@ -171,7 +171,8 @@ def _clash_finding(clash: Clash, wanted_mm: float) -> Finding:
     )
 
 
-def _gap_mm(one: Sequence[Point], other: Sequence[Point], axis: int) -> float:
-    """What lies between the shadows of two shapes on an axis; negative where they overlap."""
-    here, there = [point[axis] for point in one], [point[axis] for point in other]
-    return max(min(here) - max(there), min(there) - max(here))
+def _box_gap_mm(one: Sequence[Point], other: Sequence[Point]) -> float:
+    """What lies between the shadows of two shapes, on the axis where that is more; negative where both overlap."""
+    shadows = zip(zip(*one, strict=True), zip(*other, strict=True), strict=True)
+    gap_mm: float = max(max(min(here) - max(there), min(there) - max(here)) for here, there in shadows)
+    return gap_mm

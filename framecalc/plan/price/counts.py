@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from framecalc.errors import ImpossibleSize
 from framecalc.package.layers import LayerKind
@@ -152,13 +152,19 @@ def _sheets(
 
 def _sheets_taken(group: SheetGroup, layout: SheetLayout) -> MaterialUse:
     """What a layout takes, shared among nobody yet."""
-    parts = (Fraction(part.across_mm) * Fraction(part.up_mm) for _, part in layout.parts())
+    sizes_mm = tuple((part.across_mm, part.up_mm) for _, part in layout.parts())
     return MaterialUse(
         pieces=len(layout.sheets),
         shares=(),
-        area_mm2=sum(parts, Fraction(0)),
+        area_mm2=_area_mm2(sizes_mm),
         estimate=USUAL_SHEET if group.is_estimate else "",
     )
+
+
+@lru_cache(maxsize=256)
+def _area_mm2(sizes_mm: tuple[tuple[float, float], ...]) -> Fraction:
+    """The area of all parts of a layout; kept, since a layout stays while most sizes are typed."""
+    return sum((Fraction(across_mm) * Fraction(up_mm) for across_mm, up_mm in sizes_mm), Fraction(0))
 
 
 def _stick_of(plan: FramePlan) -> Fraction:
