@@ -6,20 +6,41 @@ Dataclasses are left where pydantic reads and writes them: what is typed, and th
 """
 
 import dataclasses
+from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar, dataclass_transform
 
 from msgspec import Struct, StructMeta, field, structs
 
-__all__ = ["Mutable", "Record", "field", "replace"]
+__all__ = ["Mutable", "Record", "cached_property", "field", "replace"]
 
 if TYPE_CHECKING:
     from dataclasses import replace  # the type checker knows the fields of a dataclass, not those of a struct
+    from functools import cached_property  # and this one by its name
 else:
 
     def replace(record: object, **changes: object) -> object:
         """A record, or a dataclass, with some fields changed."""
         change = structs.replace if isinstance(record, Struct) else dataclasses.replace
         return change(record, **changes)
+
+    class cached_property:
+        """What is found when it is first asked for, and kept in its object; two threads that ask at once find it twice.
+
+        That of Python 3.11 locks it for all objects of a class, so that one request waits for the topics of another.
+        """
+
+        def __init__(self, find: Callable[[object], object]) -> None:
+            self._find, self.__doc__ = find, find.__doc__
+
+        def __set_name__(self, owner: type, name: str) -> None:
+            self._name = name
+
+        def __get__(self, found_in: object, owner: type | None = None) -> object:
+            """The value, which from now on is an attribute of its object."""
+            if found_in is None:
+                return self
+            value = vars(found_in)[self._name] = self._find(found_in)
+            return value
 
 
 class RecordType(StructMeta):

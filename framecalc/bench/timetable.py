@@ -7,11 +7,11 @@ searched. The search is our own branch and bound; within `MOST_NODES` it tries e
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from framecalc.bench.shop_day import ShopDay
 from framecalc.bench.timetable_bound import Bound, Free, GlueUp, bounds_from, first_bound
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 
 MOST_NODES = 2000
 """Six glue-ups have 1957 beginnings of an order."""

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from copy import copy
-from functools import cache, cached_property
+from functools import cache
 from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
@@ -28,6 +28,7 @@ from framecalc.plan.package.package import PackagePlan
 from framecalc.plan.sheets.parts import Material, parts_of_frame
 from framecalc.plan.sizing import origin_by_photo
 from framecalc.project import Frame, Project, project_with
+from framecalc.records import cached_property
 from framecalc.sheets.problem import SheetPart
 from framecalc.units import describe_length, format_length
 from framecalc.words import say

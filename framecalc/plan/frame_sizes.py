@@ -1,7 +1,6 @@
 """The sizes of one frame: artwork, size chain, section, package in the depth, members; each computed on first use."""
 
 from contextlib import suppress
-from functools import cached_property
 
 from framecalc.artwork.measuring import (
     Allowance,
@@ -36,6 +35,7 @@ from framecalc.plan.inputs import (
 )
 from framecalc.plan.sizing import sizes_by_photo
 from framecalc.project import Frame, Layer, Project
+from framecalc.records import cached_property
 from framecalc.section.milling import MillingOrder, milling_order
 from framecalc.section.profile import FaceShape
 from framecalc.section.rabbeted import Section

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from functools import cached_property, partial
+from functools import partial
 from types import MappingProxyType
 from weakref import ref
 
@@ -19,6 +19,7 @@ from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.project.document import Document
 from framecalc.project.fields import Model
+from framecalc.records import cached_property
 
 NONE_PLANNED: Mapping[str, FramePlan] = MappingProxyType({})
 

@@ -3,7 +3,7 @@
 import json
 import re
 from collections.abc import Iterable, Mapping
-from functools import cache, cached_property
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -18,7 +18,7 @@ from framecalc.project.moved import moved
 from framecalc.project.places import JsonPlace, Places, places_in
 from framecalc.project.steps import SCHEMA, lifted
 from framecalc.project.usual_values import inch_parts_filled
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.units import Length
 
 MOST_VALUES = 100_000

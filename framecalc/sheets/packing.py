@@ -7,11 +7,10 @@ is what finds good layouts. Everything random comes from the generator handed in
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import cached_property
 from math import exp
 from random import Random
 
-from framecalc.records import Mutable, Record
+from framecalc.records import Mutable, Record, cached_property
 from framecalc.search.watch import nobody, until_enough
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, largest_waste, pieces_in, tidied
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart

@@ -2,7 +2,8 @@
 
 from enum import StrEnum
 from fractions import Fraction
-from functools import cached_property
+
+from framecalc.records import cached_property
 
 MM_PER_INCH = Fraction(254, 10)
 """International inch, exact. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""

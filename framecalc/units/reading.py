@@ -8,9 +8,10 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from framecalc.errors import OutOfRange, UnreadableLength
+from framecalc.records import cached_property
 from framecalc.units.measures import MM_PER_INCH, Unit
 from framecalc.units.writing import write_fraction
 

@@ -3,12 +3,10 @@
 Nothing is searched for here. The light and the way through a job are read from the same facts.
 """
 
-from functools import cached_property
-
 from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from webapp.issue.issued import Shelf
 from webapp.issue.pricing import job_of, laid_out_of
 from webapp.jobs import sheets, timber

@@ -5,7 +5,6 @@ Nothing is searched for here, and what cannot be read says nothing.
 
 from collections.abc import Collection
 from contextlib import suppress
-from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, tag_text
@@ -13,7 +12,7 @@ from framecalc.plan import Plan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import BesidePlan, Searched
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.words import Words, worded
 from webapp.data.errors import StoreError

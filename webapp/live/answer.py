@@ -5,7 +5,6 @@ a sentence nothing new is drawn: the drawings keep the last good state, and the 
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import cached_property
 from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
@@ -15,7 +14,7 @@ from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project
 from framecalc.project.document import Document
 from framecalc.project.form import field_at
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet

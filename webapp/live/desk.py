@@ -3,7 +3,6 @@
 import secrets
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from functools import cached_property
 from typing import Annotated, Protocol
 
 from fastapi import Depends, Request
@@ -14,7 +13,7 @@ from framecalc.plan.job_light import Obstacle
 from framecalc.plan.way import BesidePlan, WayThrough, way_of
 from framecalc.project import Frame, Project, project_document, read_like, read_project, value_at
 from framecalc.project.document import Document
-from framecalc.records import Record, field, replace
+from framecalc.records import Record, cached_property, field, replace
 from framecalc.units import Unit
 from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.kept import Keeping

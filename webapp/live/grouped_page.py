@@ -6,13 +6,12 @@ checked, else the first that is open.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import ClassVar
 
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import AnswerGroup, Link
 from webapp.live.grouped import GROUPED, at_group, group_of

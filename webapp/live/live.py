@@ -7,14 +7,13 @@ save, after the action of a button; and the answer to a conflict, which loses no
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Generic, TypeVar
 
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
 from framecalc.project.document import Document
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
 from webapp.live.conflicts import clash_of

@@ -6,11 +6,10 @@ that was changed on both sides, to different values, is a conflict; every other 
 """
 
 from collections.abc import Callable
-from functools import cached_property
 from itertools import islice
 
 from framecalc.project import value_at
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from webapp.data.errors import StoreError
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields

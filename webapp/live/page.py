@@ -6,14 +6,13 @@ through all pages. A *view* answers the requests of a page; its module is import
 
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
-from functools import cached_property
 from importlib import import_module
 from typing import Protocol, runtime_checkable
 
 from fastapi import Request
 from starlette.routing import BaseRoute
 
-from framecalc.records import Record, field
+from framecalc.records import Record, cached_property, field
 from webapp.live.addresses import CLIENT_VIEW, FRAME, PROJECT, Address
 from webapp.live.grouped import at_group
 

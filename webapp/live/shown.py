@@ -5,7 +5,7 @@ Its surroundings are the same on all pages of a project: the menu, the revision,
 
 import re
 from collections.abc import Mapping
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -13,7 +13,7 @@ from markupsafe import Markup
 from framecalc.drawing.setting_out.field_sketches import PLACES, draw_field_sketch
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, unplanned_layers
 from framecalc.project import Frame, Mat, Project
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.words import Words, say
 from webapp.live.addresses import FRAME, PROJECT
 from webapp.live.answer import Answer, FrameAnswer

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import chain
 from typing import ClassVar
 
 from fastapi import Request, Response
 
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from webapp.jobs.running import JobState
 from webapp.live.addresses import Address
 from webapp.live.answer import Answer

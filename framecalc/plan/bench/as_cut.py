@@ -6,7 +6,6 @@ measured it is what it is, and the clearance follows. Neither ever changes the p
 """
 
 from collections.abc import Iterator, Mapping
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from framecalc.bench.as_cut import Quantity, Range, Taken, came_out, in_force, ranges
@@ -16,6 +15,7 @@ from framecalc.plan.inputs import depth_for_package_mm, layers_of
 from framecalc.plan.light import Concern
 from framecalc.project import project_with
 from framecalc.project.corners import CutSide
+from framecalc.records import cached_property
 from framecalc.sizes.polygons import flats_of_side_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.units import TOLERANCE_MM

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from functools import cached_property
 
 from framecalc.bench.finishing import (
     AIR,
@@ -21,7 +20,7 @@ from framecalc.bench.finishing import (
 from framecalc.bench.shop_day import read_clock
 from framecalc.project import Project
 from framecalc.project.own_times import OwnFinish
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.words import Words, day_said
 
 SOLVENT = frozenset({Finish.OIL, Finish.HARD_WAX_OIL, Finish.WIPING_VARNISH, Finish.SHELLAC, Finish.WAX})

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
 
 from framecalc.bench.rescue import (
     CUT_PIECE_MIN,
@@ -25,7 +24,7 @@ from framecalc.plan.inputs import mat_of
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.whole import Plan
 from framecalc.project import project_with
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM, describe_length, format_length

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
-from functools import cached_property
 from hashlib import sha256
 
 from framecalc.bench.gluing import GlueTimes, closing_min, glue_findings, hands_on_min, strong_after_h, times_at
@@ -15,7 +14,7 @@ from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.machine_work import tick_key
 from framecalc.project import Project
 from framecalc.project.frame import Frame
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.words import joined, typed, worded
 
 MOST_GLUE_UPS = 60

@@ -1,7 +1,6 @@
 """What the cards of a job share: its groups with their cutting plans, and how lengths and names are written."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cached_property
 from hashlib import sha256
 
 from framecalc.bench.cutters import Cutter
@@ -13,7 +12,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
 from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.project import Project
-from framecalc.records import Record, field
+from framecalc.records import Record, cached_property, field
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
 from framecalc.units import describe_length, describe_size, format_length

@@ -1,7 +1,5 @@
 """The frame in its clamps: square or not, flat or not, how hard its mitres are pressed."""
 
-from functools import cached_property
-
 from framecalc.corners.clamping import (
     USUAL_PRESSURE_RANGE_MPA,
     Pressure,
@@ -29,6 +27,7 @@ from framecalc.findings import Finding
 from framecalc.measures import Measurement
 from framecalc.project.corners import Clamps, Corner
 from framecalc.project.strap import Strap as TypedStrap
+from framecalc.records import cached_property
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length

@@ -3,8 +3,6 @@
 Each group is computed on first use, and is None while its measurements are missing.
 """
 
-from functools import cached_property
-
 from framecalc.corners.angles import (
     GaugeReadings,
     Settings,
@@ -26,6 +24,7 @@ from framecalc.plan.corners.sides_as_cut import PartsPlan
 from framecalc.project.corners import Corner
 from framecalc.project.form import paths_of_arguments
 from framecalc.project.strap import Strap
+from framecalc.records import cached_property
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.chain import Sizes

@@ -1,7 +1,6 @@
 """The joint of one frame's corners: the slot or spline chosen, its walls, the sizes that fit, the clashes."""
 
 from collections.abc import Callable, Iterable
-from functools import cached_property
 from typing import TypeVar
 
 from framecalc.corners.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
@@ -57,7 +56,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan.corners.ready_slots import SLOT_KINDS, chosen_slot, ready_slots, usual_tenon_names
 from framecalc.plan.corners.usual_laps import layer_of, usual_bridle, usual_half_laps
 from framecalc.project.joint import Joint
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.units import Unit
 
 Lap = TypeVar("Lap")

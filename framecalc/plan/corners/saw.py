@@ -1,7 +1,6 @@
 """The saw of one frame: its tolerance, its test cuts, and the correction of a fence."""
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
 
 from framecalc.corners.closing import chance_of_closing_ratio
 from framecalc.corners.fences import Ends, FenceErrors, find_fences
@@ -17,7 +16,7 @@ from framecalc.corners.saw import (
 )
 from framecalc.corners.saw_record import SawRecord, read_record
 from framecalc.project.corners import Corner, TestCut
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.units import Length
 
 FINEST_TURN_DEG = 0.02

@@ -1,11 +1,9 @@
 """The wood of one frame through the year: how far its mitres open, and what would reduce it."""
 
-from functools import cached_property
-
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.project.corners import Seasons
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.tables.wood import Species, wood_species
 from framecalc.wood.moisture import (
     MeterReading,

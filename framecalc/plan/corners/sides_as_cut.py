@@ -1,7 +1,6 @@
 """The sides as cut: how well the measured sides close, which end to shave, which sides of a batch go together."""
 
 from decimal import Decimal
-from functools import cached_property
 from math import radians, sin
 
 from framecalc.corners.angles import write_angle
@@ -14,7 +13,7 @@ from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide, Sides
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length

@@ -1,7 +1,6 @@
 """The label, the back and the box of one frame."""
 
 from collections.abc import Iterator
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from framecalc.errors import ImpossibleSize
@@ -11,7 +10,7 @@ from framecalc.hand_over.packing import FROM_FACE_MM, TAPE_SAYS, Packed, pack, p
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.sag import takes_two
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.section.rabbeted import Section
 from framecalc.templates.dust_cover import cover_size_mm
 from framecalc.units import describe_length

@@ -5,7 +5,6 @@ What nobody has chosen is a proposal: it is worked out and shown, and whatever i
 
 from collections.abc import Iterator
 from contextlib import suppress
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
@@ -41,7 +40,7 @@ from framecalc.hanging.wire import (
 from framecalc.package.retainer_places import STOCK_SCREWS_MM, Screw, choose_screw
 from framecalc.package.sag import GRAVITY_N_PER_KG
 from framecalc.plan.hanging.obstacles import beside, hanger_parts
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.section.rabbeted import Section
 from framecalc.units import TOLERANCE_MM, format_length, whole_steps_mm
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from functools import cached_property
 from itertools import chain, islice
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
@@ -24,7 +23,7 @@ from framecalc.hanging.wall import anchor_findings, hook_height_mm, walkway_find
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Project
 from framecalc.project.wall import MOST_PIECES
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
 

@@ -1,7 +1,5 @@
 """The pane of one frame, the sag of its bottom member under the package, and the lift of the whole."""
 
-from functools import cached_property
-
 from framecalc.findings import Finding, Rounding
 from framecalc.geometry.outline import second_moment_mm4
 from framecalc.package.glazing import Glazing
@@ -23,6 +21,7 @@ from framecalc.plan.inputs import glazing_of, layers_of
 from framecalc.plan.package.mass import MassPlan
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame, Layer
+from framecalc.records import cached_property
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.wood import Species, wood_stiffness

@@ -4,7 +4,6 @@ A wood that is not chosen is reckoned as a light softwood: among the woods of fr
 """
 
 from collections.abc import Callable, Iterator
-from functools import cached_property
 
 from framecalc.hanging.balance import Balance, WeighedPart, balance_of, mitred_out_mm, plate_centre
 from framecalc.package.layers import LayerKind
@@ -13,6 +12,7 @@ from framecalc.plan.inputs import layers_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame
+from framecalc.records import cached_property
 from framecalc.section.rabbeted import Section, mitred_volume_mm3
 from framecalc.section.tray import TraySection
 from framecalc.sizes.starting_points import SolvedChain

@@ -1,7 +1,6 @@
 """The mats of one frame: every window, the layers of a double mat, the settings of the cutter, the borders in view."""
 
 from collections.abc import Iterator
-from functools import cached_property
 
 from framecalc.findings import Finding, Severity, Way
 from framecalc.mats.bridges import Bridge, bridges, window_findings
@@ -13,7 +12,7 @@ from framecalc.mats.windows import Window, WindowMat, upper_mat
 from framecalc.mats.wished_mat import Image, MatCover, MatWish, WindowArrangement, floats
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.words import uncapitalised, worded
 

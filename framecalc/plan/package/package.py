@@ -4,7 +4,6 @@ Each part is computed on first use, and is None if the frame has no such thing.
 """
 
 from contextlib import suppress
-from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
@@ -34,6 +33,7 @@ from framecalc.plan.package.mats import MatPlan
 from framecalc.plan.package.retainers import RetainersPlan
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame
+from framecalc.records import cached_property
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.starting_points import SolvedChain

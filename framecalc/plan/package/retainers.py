@@ -1,7 +1,5 @@
 """The retainers of one frame: their kind, number and places, and their screws."""
 
-from functools import cached_property
-
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
 from framecalc.package.retainer_places import (
@@ -23,7 +21,7 @@ from framecalc.package.retainers import (
 )
 from framecalc.package.seat import Seat
 from framecalc.project import Frame
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.section.rabbeted import Section, local_thickness_mm
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Step

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from framecalc.errors import ImpossibleSize
 from framecalc.package.layers import LayerKind
@@ -17,7 +17,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import JobQuantity, Measure
 from framecalc.project import Item
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 

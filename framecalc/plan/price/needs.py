@@ -1,7 +1,6 @@
 """What each frame of a job takes of a thing, before a cutting plan or a sheet layout counts it."""
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought
@@ -9,7 +8,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import Needs
 from framecalc.project import Item
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 
 
 class JobNeeds:

@@ -7,7 +7,6 @@ until it is put right, and the offer says so.
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
-from functools import cached_property
 from itertools import chain
 
 from framecalc.errors import FrameCalcError, OutOfRange
@@ -34,7 +33,7 @@ from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, SoldAs, quantity_of
 from framecalc.project import Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.units import Comma, describe_length
 from framecalc.words import Words
 

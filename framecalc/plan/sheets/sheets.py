@@ -7,7 +7,6 @@ usually sold stands in, and the group says that it is an estimate.
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from decimal import Decimal
-from functools import cached_property
 from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout
@@ -15,7 +14,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.parts import Material, MaterialParts, PolygonPart, distinct, sheet_parts
 from framecalc.project import Project
 from framecalc.project.sheets import StockSheet as TypedSheet
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.check import faults_of
 from framecalc.sheets.materials import name_as_sold, sizes_sold

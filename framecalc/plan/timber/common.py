@@ -5,12 +5,11 @@ Only boards that are milled long are shared: a board that is crosscut first for 
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
-from functools import cached_property
 
 from framecalc.plan.timber.begun import sharing_stock
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.timber.boards import Board, strips_across
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing
 from framecalc.timber.common.plan import CommonPlan, RippedStock

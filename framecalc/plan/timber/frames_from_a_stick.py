@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from framecalc.errors import FrameCalcError, ImpossibleSize, ImpossibleTimber
 from framecalc.findings import Rounding
@@ -11,7 +11,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import repeat_mm
 from framecalc.plan.timber.stock import allowances_of, from_the_pattern
 from framecalc.project import Project
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE
 from framecalc.timber.boards import Allowances, Board, stock_of_board

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from functools import cached_property
 
 from framecalc.corners.saw import CutMethod
 from framecalc.errors import ImpossibleTimber
@@ -12,7 +11,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
 from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import MemberSection, StockOffer
-from framecalc.records import Record, field, replace
+from framecalc.records import Record, cached_property, field, replace
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.begun import LeftToCut, whole_plan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of

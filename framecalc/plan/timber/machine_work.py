@@ -4,12 +4,11 @@ Lists and cards both read it, so that the fence stands at the same number on all
 """
 
 from collections.abc import Mapping
-from functools import cached_property
 
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.timber.boards import Board
 from framecalc.timber.lists import JointLine, RipLine, WidthLine, joint_list, rip_list, width_list
 from framecalc.timber.planing import PlaningRun, planing_list, rough_pieces

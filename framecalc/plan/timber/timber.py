@@ -7,7 +7,7 @@ theirs. Groups that may share boards get theirs from one plan for all of them.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
@@ -20,7 +20,7 @@ from framecalc.plan.timber.profiles import common_words, milled_of
 from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.plan.timber.stock import MemberSection, from_the_pattern, offers_for
 from framecalc.project import Project
-from framecalc.records import replace
+from framecalc.records import cached_property, replace
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, unlike_bundles
 from framecalc.units import Unit

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
-from functools import cached_property, partial
+from functools import partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -12,7 +12,7 @@ from framecalc.plan.price.price import JobPrice
 from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import HOURS, Measure
 from framecalc.project import Item, Quote
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.words import day_said
 from webapp.issue.issuing import price_rows
 from webapp.issue.offer import PriceRow

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import date
-from functools import cached_property
 
 from markupsafe import Markup
 
@@ -10,7 +9,7 @@ from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_fr
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.way_words import days_left_said, woods_said
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.words import day_said
 from webapp.live.addresses import SETTING_OUT
 from webapp.live.answer import Answer

@@ -7,7 +7,7 @@ It is there while a field is at fault, too; what follows from a plan is then lef
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from enum import StrEnum
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import TypeAlias
 
 from framecalc.artwork.measuring import ArtworkFit
@@ -15,7 +15,7 @@ from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import depth_for_package_mm, is_bought, is_tray, layers_of, mat_of
 from framecalc.project import Frame
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length
 from framecalc.words import joined, typed, uncapitalised

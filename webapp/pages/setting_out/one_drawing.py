@@ -1,7 +1,6 @@
 """What the page of one enlarged drawing shows: the sheet of paper that it goes on, lying and upright."""
 
 from collections.abc import Mapping
-from functools import cached_property
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -10,7 +9,7 @@ from framecalc.drawing.registry import draw_paper, paper_showing, papers_of
 from framecalc.drawing.sheet import PAPERS, usual_paper
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from webapp.live.addresses import DRAWING, FRAME, SETTING_OUT
 from webapp.live.desk import Desk
 from webapp.live.of_project import OfProject

@@ -5,7 +5,6 @@ Templates take these records as they are; nothing is computed or formatted there
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from functools import cached_property
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -20,7 +19,7 @@ from framecalc.plan.figures import Figure
 from framecalc.plan.inputs import UNDER_A_LIP
 from framecalc.project import Frame, part_of
 from framecalc.project.package import Layer
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.units import MM_PER_INCH, Unit
 from webapp.data.shop import differences
 from webapp.live.addresses import PACKAGE

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from functools import cached_property, partial
+from functools import partial
 from typing import ClassVar
 
 from framecalc.errors import FrameCalcError
@@ -10,7 +10,7 @@ from framecalc.plan import Plan
 from framecalc.plan.job_light import obstacles_of_covers
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length

@@ -1,13 +1,12 @@
 """What the lists of a cutting plan share: their names in the order of the work, their lines, their lengths in words."""
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
 
 from framecalc.findings import Finding
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.project import Project
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length
 from webapp.live.lists import JobList, ListRow

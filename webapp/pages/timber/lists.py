@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from functools import cached_property
 from itertools import groupby
 from math import hypot
 
@@ -25,6 +24,7 @@ from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.profiles import states_a_section
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
+from framecalc.records import cached_property
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of

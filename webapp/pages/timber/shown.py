@@ -1,7 +1,7 @@
 """What the timber page shows: the stock, the pieces to cut, and for each plan its lists, drawings and proof."""
 
 from collections.abc import Iterator, Mapping
-from functools import cached_property, partial
+from functools import partial
 from typing import ClassVar
 
 from markupsafe import Markup
@@ -17,7 +17,7 @@ from framecalc.plan.advice import Advice
 from framecalc.plan.package.stiffener_words import stiffeners_said
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length

@@ -1,7 +1,6 @@
 """What the groups of the wall page are worked out from, and how they write sizes, masses and findings."""
 
 from collections.abc import Iterable
-from functools import cached_property
 
 from markupsafe import Markup
 
@@ -11,7 +10,7 @@ from framecalc.findings import Finding, Rounding
 from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import Advice, advise
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.units import Unit, describe_length, format_length
 from framecalc.weights import mass_text
 from webapp.live.render import drawing
