@@ -72,6 +72,22 @@ def sheet_materials() -> tuple[SheetMaterial, ...]:
     return tuple(_material(row) for row in read_rows("sheet_materials.csv"))
 
 
+def sheet_material(material_id: str) -> SheetMaterial | None:
+    """The material of that name; None where the table has none.
+
+    Source: tables/sheet_materials.csv, each row with its own.
+
+    >>> sheet_material("acrylic").density_kg_m3, sheet_material("gold")
+    (1190.0, None)
+    """
+    return _materials_by_id().get(material_id)
+
+
+@cache
+def _materials_by_id() -> dict[str, SheetMaterial]:
+    return {one.material_id: one for one in sheet_materials()}
+
+
 @cache
 def sold_sheets() -> tuple[SoldSheet, ...]:
     """Sizes of sheets as they are sold.

@@ -114,27 +114,27 @@ def slots_in(fields: Mapping[str, FieldView]) -> tuple[FieldSlot, ...]:
 def slots_of(answer: Answer) -> Iterable[FieldSlot]:
     """The slot of every field of the page."""
     found = _found(answer)
-    lengths, shop, unit = _lengths(answer), answer.project.shop, answer.project.unit
+    messages, solved, lengths = answer.messages, answer.solved, _lengths(answer)
+    inch_step, unit = answer.project.shop.inch_step, answer.project.unit
     for path in answer.fields.fields:
-        error = answer.messages.get(path, "")
+        error, assumed = messages.get(path, ""), answer.is_assumed(path)
         length = lengths.get(path) or (_typed_length(answer, path) if error else None)
         yield _slot(
             path,
-            length=lengths.get(path),
-            inch_step=shop.inch_step,
-            error=error,
-            solved=answer.solved.get(path, ""),
-            assumed=answer.is_assumed(path) and not error,
-            found=found.get(path, ()),
-            inches=inches_instead(path, length, unit=unit) if length else "",
-            origin=answer.origin(path),
+            lengths.get(path),
+            inch_step,
+            error,
+            solved.get(path, ""),
+            assumed and not error,
+            found.get(path, ()),
+            inches_instead(path, length, unit=unit) if length else "",
+            answer.origin(path) if assumed else "",
         )
 
 
 @lru_cache(maxsize=4096)
 def _slot(
     path: str,
-    *,
     length: Length | None,
     inch_step: Step,
     error: str,

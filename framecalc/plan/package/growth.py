@@ -1,7 +1,6 @@
 """How the layers of one frame grow and shrink with the air, and how a solid panel is held."""
 
 from collections.abc import Iterator
-from functools import cached_property
 
 from framecalc.findings import Finding, Severity
 from framecalc.measures import Measurement
@@ -20,9 +19,9 @@ from framecalc.plan.corners.seasons import driest_and_dampest
 from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
 from framecalc.project import Frame, Layer
 from framecalc.project.package import EarlierAir
-from framecalc.records import Record
+from framecalc.records import Record, cached_property
 from framecalc.sizes.starting_points import SolvedChain
-from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.tables.sheets import SheetMaterial, sheet_material
 from framecalc.tables.wood import Species
 from framecalc.wood.movement import Coefficients, coefficients_of
 from framecalc.wood.naming import species_by_id
@@ -138,7 +137,7 @@ class GrowthPlan:
     def _grown(self, layer: Layer) -> GrownLayer | None:
         if is_solid_panel(self._frame, layer):
             return self._grown_panel(layer)
-        material = next((one for one in sheet_materials() if one.material_id == material_of(layer)), None)
+        material = sheet_material(material_of(layer))
         if material is None or not (material.grows_with_heat or material.grows_with_damp):
             return None
         across_mm, up_mm = self._size(layer)

@@ -1,7 +1,6 @@
 """The weight of one frame's package, layer by layer."""
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import LayerKind
@@ -10,8 +9,9 @@ from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package
 from framecalc.plan.inputs import is_solid_panel, layers_of, material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.project import Frame, Layer
+from framecalc.records import cached_property
 from framecalc.sizes.starting_points import SolvedChain
-from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.tables.sheets import SheetMaterial, sheet_material, sheet_materials
 from framecalc.tables.wood import Species
 from framecalc.wood.naming import species_by_id
 from framecalc.words import worded
@@ -45,7 +45,7 @@ class WeightsPlan:
         """The layers without a weight in the tables."""
         return tuple(layer.name for layer in self._unknown)
 
-    @property
+    @cached_property
     def _unknown(self) -> tuple[Layer, ...]:
         return tuple(layer for layer in layers_of(self._frame) if not self._is_known(layer))
 
@@ -90,8 +90,7 @@ class WeightsPlan:
 
     def material(self, layer: Layer) -> SheetMaterial | None:
         """The material of a layer as the table of sheets knows it."""
-        chosen = material_of(layer)
-        return next((material for material in sheet_materials() if material.material_id == chosen), None)
+        return sheet_material(material_of(layer))
 
     def _weighed(self) -> Iterator[tuple[str, LayerMass]]:
         mats = iter(self.mats)
