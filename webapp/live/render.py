@@ -5,7 +5,7 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 """
 
 import re
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Iterable, Mapping, MutableMapping
 from functools import cache, lru_cache, partial
 from types import MappingProxyType
 
@@ -84,8 +84,16 @@ def line_of(template: str, row: Hashable, words: Words) -> Markup:
     return Markup(ENVIRONMENT.get_template(template).render(row=row, words=words) + "\n")
 
 
+class _Environment(Environment):
+    """Jinja's, with the names that all templates know in one dict: a chain of two was walked at every include."""
+
+    def make_globals(self, d: MutableMapping[str, object] | None) -> MutableMapping[str, object]:
+        """The names that a template knows."""
+        return {**self.globals, **(d or {})}
+
+
 def _environment() -> Environment:
-    environment = Environment(
+    environment = _Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         undefined=StrictUndefined,

@@ -9,7 +9,7 @@ from framecalc.plan.timber.profiles import mills_alike, states_a_section
 from framecalc.plan.timber.stock_findings import left_out, mixed_woods, ripping_findings
 from framecalc.project import Project
 from framecalc.project.timber import Stock as TypedStock
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.timber.boards import Allowances, Board, stock_of_board
 from framecalc.timber.sticks.problem import Stock, Stretch
 from framecalc.timber.sticks.refusals import refuse_stock
@@ -152,12 +152,17 @@ def told_apart(names: Sequence[str]) -> list[str]:
     return told
 
 
-class _Counter(Record):
+class _Counter(Record, dict=True):
     """Turns the entries of the stock into offers for one section."""
 
     project: Project
     section: MemberSection
     lengths_mm: Sequence[float]
+
+    @cached_property
+    def allowances(self) -> Allowances:
+        """What a rough strip has over the member."""
+        return allowances_of(self.project)
 
     def answer(self, typed: TypedStock, name: str) -> Answer:
         """A stick as it is; a board with the strips it yields, lying flat or else on edge."""
@@ -190,7 +195,7 @@ class _Counter(Record):
         return StockOffer(stock=stock), ()
 
     def _board(self, typed: TypedStock, name: str, *, on_edge: bool) -> Answer:
-        allowances, flat = allowances_of(self.project), (self.section.thickness_mm, self.section.width_mm)
+        allowances, flat = self.allowances, (self.section.thickness_mm, self.section.width_mm)
         thickness_mm, width_mm = flat[::-1] if on_edge else flat
         board = self._rough(typed, name, thickness_mm)
         milling = self._milling(board, thickness_mm) if typed.thickness else None
@@ -215,7 +220,7 @@ class _Counter(Record):
         return offer, (*found, *ripped)
 
     def _rough(self, typed: TypedStock, name: str, thickness_mm: float) -> Board:
-        allowances, timber = allowances_of(self.project), self.project.timber
+        allowances, timber = self.allowances, self.project.timber
         usual_mm = thickness_mm + allowances.thickness_mm + allowances.sanding_mm
         return Board(
             name=name,
@@ -241,7 +246,7 @@ class _Counter(Record):
 
     def _milling_for(self, length_mm: float, board: Board, thickness_mm: float) -> MillingChoice:
         """Parts hold the piece between what their ends lose, and are no shorter than the machines hold."""
-        allowances, timber, kerf_mm = allowances_of(self.project), self.project.timber, self.project.shop.kerf.mm
+        allowances, timber, kerf_mm = self.allowances, self.project.timber, self.project.shop.kerf.mm
         ends_mm, clean_up_mm = max(allowances.length_mm, 2 * board.trim_mm), timber.clean_up.mm
         part_mm = equal_part_mm(
             board,
