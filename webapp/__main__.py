@@ -134,12 +134,13 @@ def _serve(command: Namespace) -> None:
 @contextmanager
 def _nothing_collected() -> Iterator[None]:
     """A start makes what stays: it is not walked for what could go, neither now nor in the middle of a redraw."""
+    from webapp.server.memory import keep_what_is_made
+
     gc.disable()
     try:
         yield
     finally:
-        gc.collect()
-        gc.freeze()
+        keep_what_is_made()
         gc.enable()
 
 

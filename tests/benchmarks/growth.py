@@ -33,11 +33,12 @@ from pages import PARTS, Browser, sent_by
 HERE = Path(__file__).parents[2]
 
 SERVE = """
-import gc, socket, sys, time
+import socket, sys, time
 import uvicorn
 from fastapi import Response
 from pathlib import Path
 from webapp.app import create_app
+from webapp.server.memory import keep_what_is_made
 
 app = create_app(data_dir=Path(sys.argv[1]))
 body = Path("static/drawing.css").read_bytes()
@@ -50,8 +51,7 @@ async def bare():
 async def cpu():
     return {"seconds": time.process_time()}
 
-gc.collect()
-gc.freeze()  # as the program does
+keep_what_is_made()
 server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
 server.run(sockets=[socket.socket(fileno=int(sys.argv[2]))])
 """

@@ -7,7 +7,6 @@ Input-to-painted is measured in Chromium when it is installed, with the pause be
 """
 
 import argparse
-import gc
 import json
 import multiprocessing
 import random
@@ -39,6 +38,7 @@ def serve(folder: str, listener: socket.socket) -> None:
     from fastapi import Response
 
     from webapp.app import create_app
+    from webapp.server.memory import keep_what_is_made
 
     app = create_app(data_dir=Path(folder))
     body = (Path(__file__).parents[2] / "static/drawing.css").read_bytes()
@@ -51,8 +51,7 @@ def serve(folder: str, listener: socket.socket) -> None:
     async def cpu() -> dict[str, float]:
         return {"seconds": time.process_time()}
 
-    gc.collect()
-    gc.freeze()  # as the program does
+    keep_what_is_made()
     server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
     server.run(sockets=[listener])
 
