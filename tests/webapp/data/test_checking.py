@@ -167,12 +167,12 @@ def test_a_folder_of_projects_that_leads_nowhere_is_still_a_data_folder(data: Pa
 
 
 @pytest.mark.skipif(os.name == "nt", reason="folders are not shut like this there")
-def test_a_project_that_nobody_may_look_into_is_named(data: Path) -> None:
+def test_a_project_that_nobody_may_look_into_is_named(data: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     folder = first_file(data).parent
     folder.chmod(0)
     try:
-        if os.access(folder, os.R_OK):
-            pytest.skip("whoever runs the tests may look into everything")
+        if os.access(folder, os.R_OK):  # an administrator may look into everything: the system answers as to others
+            monkeypatch.setattr("webapp.data.checking.os.access", lambda path, mode: path != folder)
         (fault,) = check_files(data).faults
     finally:
         folder.chmod(0o700)
