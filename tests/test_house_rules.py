@@ -47,7 +47,7 @@ ALLOWED_ANY = {
     "webapp/jobs/running.py": "answers of any kind, kept by their key",
 }
 """The modules that take or give values of no stated type, and what those are; everything typed is a `Document`."""
-IMPORTED_WHEN_NEEDED = {"ezdxf", "fpdf", "highspy", "numpy"}
+IMPORTED_WHEN_NEEDED = {"ezdxf", "fpdf", "highspy", "numpy", "svgwrite"}
 UNIT_SUFFIXES = tuple(
     f"_{unit}"
     for unit in (

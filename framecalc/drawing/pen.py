@@ -14,9 +14,8 @@ from contextlib import contextmanager
 from functools import cache, lru_cache
 from itertools import pairwise
 from math import isfinite
+from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape
-
-import svgwrite
 
 from framecalc.drawing.style import (
     FIGURE_MM,
@@ -31,6 +30,9 @@ from framecalc.drawing.style import (
     Role,
 )
 from framecalc.geometry.outline import Arc, Outline, Point, sweep_rad
+
+if TYPE_CHECKING:
+    import svgwrite
 
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
@@ -132,14 +134,17 @@ def _quoted(value: str) -> str:
 _UNQUOTED = re.compile('[&<>"]')
 
 
-_SVG = svgwrite.Drawing(debug=False)
-"""What makes elements; nothing is ever added to it."""
+def _svg() -> "svgwrite.Drawing":
+    """A page, which makes elements too; svgwrite is imported when the first is asked for."""
+    import svgwrite
+
+    return svgwrite.Drawing(debug=False)
 
 
 @lru_cache(maxsize=256)
 def _page(name: str, across_mm: float, up_mm: float) -> str:
     """How a drawing begins: one in a page has the name of its looks, a saved one its size."""
-    page = svgwrite.Drawing(debug=False)
+    page = _svg()
     page["viewBox"], page["role"] = f"0 0 {number(across_mm)} {number(up_mm)}", "img"
     page["width"], page["height"] = (None, None) if name else (f"{number(across_mm)}mm", f"{number(up_mm)}mm")
     page["class"] = f"drawing {name}" if name else None
@@ -153,9 +158,10 @@ def _tile(hatch: Hatch, name: str) -> str:
     pattern = PATTERNS[hatch]
     extra = {"patternTransform": f"rotate({pattern.turned_deg:g})"} if pattern.turned_deg else {}
     size = (number(pattern.across_mm), number(pattern.up_mm))
-    tile = _SVG.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
-    tile.add(_SVG.rect((0, 0), size, fill=pattern.ground))
-    tile.add(_SVG.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
+    svg = _svg()
+    tile = svg.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
+    tile.add(svg.rect((0, 0), size, fill=pattern.ground))
+    tile.add(svg.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
     return str(tile.tostring())
 
 
@@ -268,7 +274,7 @@ class Pen:
         """Stretch a picture over an upright rectangle, in the order of calls; `clip` cuts it off."""
         (left, top), (right, bottom) = upper_left, lower_right
         size = (number(right - left), number(bottom - top))
-        picture = _SVG.image(href, insert=(number(left), number(top)), size=size)
+        picture = _svg().image(href, insert=(number(left), number(top)), size=size)
         picture["preserveAspectRatio"], picture["clip-path"] = "none", clip
         self._drawn.append(picture.tostring())
 

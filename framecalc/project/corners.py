@@ -104,10 +104,10 @@ class CutSide(Model):
 class Sides(Model):
     """The four sides as cut."""
 
-    top: Annotated[CutSide, Label("Top")] = CutSide()
-    right: Annotated[CutSide, Label("Right")] = CutSide()
-    bottom: Annotated[CutSide, Label("Bottom")] = CutSide()
-    left: Annotated[CutSide, Label("Left")] = CutSide()
+    top: Annotated[CutSide, Label("Top")] = CutSide.usual()
+    right: Annotated[CutSide, Label("Right")] = CutSide.usual()
+    bottom: Annotated[CutSide, Label("Bottom")] = CutSide.usual()
+    left: Annotated[CutSide, Label("Left")] = CutSide.usual()
 
 
 class NumberedSide(CutSide):
@@ -265,11 +265,11 @@ class Corner(Model):
     blade_ends: Annotated[BladeEnds, Label("How the ends met the blade")] = BladeEnds.SAME_SIDE
     settings: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("How often the fence was turned", is_typed=False)] = 0
     tests: Annotated[tuple[TestCut, ...], Label("Test cuts")] = Field(default=(), max_length=40)
-    sides: Annotated[Sides, Label("Sides in hand")] = Sides()
+    sides: Annotated[Sides, Label("Sides in hand")] = Sides.usual()
     numbered: Annotated[tuple[NumberedSide, ...], Label("Sides of a polygon in hand")] = Field(
         default=(), max_length=MOST_SIDES
     )
-    batch: Annotated[Batch, Label("Sides of a batch")] = Batch()
-    clamps: Annotated[Clamps, Label("Clamps")] = Clamps()
-    joint: Annotated[Joint, Label("Joint")] = Joint()
-    seasons: Annotated[Seasons, Label("Seasons")] = Seasons()
+    batch: Annotated[Batch, Label("Sides of a batch")] = Batch.usual()
+    clamps: Annotated[Clamps, Label("Clamps")] = Clamps.usual()
+    joint: Annotated[Joint, Label("Joint")] = Joint.usual()
+    seasons: Annotated[Seasons, Label("Seasons")] = Seasons.usual()

@@ -5,7 +5,7 @@ The ranges are ours: wide enough for any frame a small shop makes, narrow enough
 
 from collections.abc import Callable, Mapping
 from functools import lru_cache
-from typing import Annotated
+from typing import Annotated, Self
 
 from pydantic import (
     AfterValidator,
@@ -124,9 +124,17 @@ WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
 
 
 class Model(BaseModel):
-    """The base of every part of the project: frozen, no unknown fields, no infinite numbers."""
+    """The base of every part of the project: frozen, no unknown fields, no infinite numbers.
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    What checks it is built when the first text is read, not when the program starts.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, defer_build=True)
+
+    @classmethod
+    def usual(cls) -> Self:
+        """The part with the usual value of every field, which are as they are stated: nothing is checked."""
+        return cls.model_construct()
 
     @classmethod
     def case_of(cls, document: Mapping[str, object]) -> str:

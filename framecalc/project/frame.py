@@ -131,21 +131,21 @@ class Frame(Model):
             arguments=("reckoned_as",),
         ),
     ] = ""
-    shape: Annotated[FrameShape, Label("Shape", drawing="front")] = FrameShape()
-    start: Annotated[Start, Label("Starting point", drawing="front")] = Start()
+    shape: Annotated[FrameShape, Label("Shape", drawing="front")] = FrameShape.usual()
+    start: Annotated[Start, Label("Starting point", drawing="front")] = Start.usual()
     artwork: Annotated[Artwork, Label("Artwork", drawing="front")]
     sizing: Annotated[Sizing | None, Label("Sizes from a photograph")] = None
     package: Annotated[Package, Label("Package", drawing="front")]
     section: Annotated[Section, Label("Section", drawing="section")]
-    known: Annotated[KnownSizes, Label("Known sizes", drawing="front")] = KnownSizes()
-    look: Annotated[Look, Label("Look")] = Look()
-    corner: Annotated[Corner, Label("Corners")] = Corner()
-    fitting: Annotated[Fitting, Label("Fitting")] = Fitting()
+    known: Annotated[KnownSizes, Label("Known sizes", drawing="front")] = KnownSizes.usual()
+    look: Annotated[Look, Label("Look")] = Look.usual()
+    corner: Annotated[Corner, Label("Corners")] = Corner.usual()
+    fitting: Annotated[Fitting, Label("Fitting")] = Fitting.usual()
     glue_from: Annotated[
         Clock | None, Label("Not before", "When it may be glued, such as 10:30. Blank: from the start.")
     ] = None
-    hanging: Annotated[Hanging, Label("Hanging")] = Hanging()
-    hand_over: Annotated[HandOver, Label("Hand over")] = HandOver()
+    hanging: Annotated[Hanging, Label("Hanging")] = Hanging.usual()
+    hand_over: Annotated[HandOver, Label("Hand over")] = HandOver.usual()
     as_cut: Annotated[tuple[AsCut, ...], Label("As cut", arguments=("as_cut",))] = Field(
         default=(), max_length=MOST_MEASURED
     )

@@ -87,8 +87,8 @@ class Packing(Model):
 class HandOver(Model):
     """All of it for one frame. `last` is what was written down when the same was made before."""
 
-    intake: Annotated[Intake, Label("Received")] = Intake()
-    label: Annotated[BackLabel, Label("Label")] = BackLabel()
-    packing: Annotated[Packing, Label("Packing")] = Packing()
+    intake: Annotated[Intake, Label("Received")] = Intake.usual()
+    label: Annotated[BackLabel, Label("Label")] = BackLabel.usual()
+    packing: Annotated[Packing, Label("Packing")] = Packing.usual()
     said: Annotated[Note, Label("What the client said", "For the next time. Nobody else sees it.")] = ""
     last: Annotated[Lines, Label("The last time", is_typed=False)] = ()

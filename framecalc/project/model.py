@@ -77,7 +77,7 @@ class ShopValues(Model):
         ),
     ]
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
-    strap: Annotated[Strap, Label("Strap clamp")] = Strap()
+    strap: Annotated[Strap, Label("Strap clamp")] = Strap.usual()
     glues: Annotated[tuple[OwnGlue, ...], Label("Times of glues")] = Field(default=(), max_length=MOST_OWN)
     finishes: Annotated[tuple[OwnFinish, ...], Label("Times of finishes")] = Field(default=(), max_length=MOST_OWN)
     mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
@@ -114,12 +114,12 @@ class Project(Model):
     shop: Annotated[ShopValues, Label("Values of the shop", drawing="members")]
     frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
     quote: Annotated[Quote | None, Label("Costs")] = None
-    timber: Annotated[Timber, Label("Timber")] = Timber()
-    reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand()
-    sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
-    wall: Annotated[Wall, Label("Wall")] = Wall()
-    way: Annotated[JobWay, Label("The way through the job")] = JobWay()
-    bench: Annotated[Bench, Label("Bench")] = Bench()
+    timber: Annotated[Timber, Label("Timber")] = Timber.usual()
+    reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand.usual()
+    sheets: Annotated[Sheets, Label("Sheets")] = Sheets.usual()
+    wall: Annotated[Wall, Label("Wall")] = Wall.usual()
+    way: Annotated[JobWay, Label("The way through the job")] = JobWay.usual()
+    bench: Annotated[Bench, Label("Bench")] = Bench.usual()
     choices: Annotated[tuple[Choice, ...], Label("Choices of the client")] = Field(default=(), max_length=MOST_CHOICES)
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None

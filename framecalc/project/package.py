@@ -365,13 +365,13 @@ class Stiffening(Model):
 class Fitting(Model):
     """The fitting of a package: the air, its movement, its retainers, its weight."""
 
-    room: Annotated[Room, Label("Air of the room")] = Room()
+    room: Annotated[Room, Label("Air of the room")] = Room.usual()
     earlier_air: Annotated[EarlierAir | None, Label("Earlier air of the room")] = None
-    panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel()
-    held: Annotated[Retainers, Label("Retainers")] = Retainers()
-    canvas: Annotated[Canvas, Label("Canvas")] = Canvas()
-    box: Annotated[Box, Label("Box")] = Box()
-    stiffening: Annotated[Stiffening, Label("Stiffener")] = Stiffening()
+    panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel.usual()
+    held: Annotated[Retainers, Label("Retainers")] = Retainers.usual()
+    canvas: Annotated[Canvas, Label("Canvas")] = Canvas.usual()
+    box: Annotated[Box, Label("Box")] = Box.usual()
+    stiffening: Annotated[Stiffening, Label("Stiffener")] = Stiffening.usual()
     artwork_weight: Annotated[
         Mass | None,
         Label(

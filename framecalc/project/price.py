@@ -134,6 +134,6 @@ class Terms(Model):
 class Quote(Model):
     """The items of a job, the terms of its price, and a note that the client reads."""
 
-    terms: Annotated[Terms, Label("Terms")] = Terms()
+    terms: Annotated[Terms, Label("Terms")] = Terms.usual()
     items: Annotated[tuple[Item, ...], Label("Things that are paid for")] = Field(default=(), max_length=MOST_ITEMS)
     note: Annotated[Note, Label("Note to the client", "Clients read it on the quote and on their page.")] = ""

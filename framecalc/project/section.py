@@ -92,7 +92,7 @@ class Section(Model):
             measured_anew=("face_width", "thickness", "rabbet_width", "rabbet_depth"),
         ),
     ] = "own"
-    moulding: Annotated[Moulding, Label("Bought moulding")] = Moulding()
+    moulding: Annotated[Moulding, Label("Bought moulding")] = Moulding.usual()
     face_width: Annotated[
         Part,
         Label(

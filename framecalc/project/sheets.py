@@ -101,10 +101,10 @@ class Sheets(Model):
         Goal,
         Label("What counts first", "After that the fewest sheets to cut, and then the largest single left-over."),
     ] = Goal.FEWEST
-    glass: Annotated[GlassWay, Label("glass")] = GlassWay()
-    plastic: Annotated[CuttingWay, Label("plastic")] = CuttingWay()
-    board: Annotated[CuttingWay, Label("boards")] = CuttingWay()
-    panel: Annotated[CuttingWay, Label("panels")] = CuttingWay()
+    glass: Annotated[GlassWay, Label("glass")] = GlassWay.usual()
+    plastic: Annotated[CuttingWay, Label("plastic")] = CuttingWay.usual()
+    board: Annotated[CuttingWay, Label("boards")] = CuttingWay.usual()
+    panel: Annotated[CuttingWay, Label("panels")] = CuttingWay.usual()
     roll_width: Annotated[
         Size | None,
         Label(

@@ -95,5 +95,5 @@ class Sizing(Model):
             arguments=("sheet_away_mm",),
         ),
     ] = parse_length("0 mm")
-    sheet: Annotated[SizingMarks, Label("Sheet", arguments=("sheet_corners",))] = SizingMarks()
-    artwork: Annotated[SizingMarks, Label("Artwork", arguments=("artwork_corners",))] = SizingMarks()
+    sheet: Annotated[SizingMarks, Label("Sheet", arguments=("sheet_corners",))] = SizingMarks.usual()
+    artwork: Annotated[SizingMarks, Label("Artwork", arguments=("artwork_corners",))] = SizingMarks.usual()

@@ -70,9 +70,9 @@ class ShopProfile(Model):
             choices=SAW_KINDS,
         ),
     ] = SawKind.UNSAID
-    strap: Strap = Strap()
+    strap: Strap = Strap.usual()
     mark: Mark = ""
-    clearances: Clearances = Clearances()
+    clearances: Clearances = Clearances.usual()
     called: Annotated[ShortNote, Label("Name of the shop", "Clients read it over their frame.")] = ""
     client_note: Annotated[Note, Label("Note to every client", "Clients read it under their frame.")] = ""
     logo: Annotated[
@@ -87,9 +87,9 @@ class ShopProfile(Model):
         ShortNote, Label("How to pay the deposit", "Clients read it after their yes, beside the amount.")
     ] = ""
     after_yes: Annotated[ShortNote, Label("What happens next", "Clients read it after their yes.")] = ""
-    quote: Quote = Quote()
+    quote: Quote = Quote.usual()
     printers: Annotated[tuple[Printer, ...], Field(max_length=MOST_PRINTERS)] = ()
-    laser: Laser = Laser()
+    laser: Laser = Laser.usual()
     glues: Annotated[tuple[OwnGlue, ...], Field(max_length=MOST_OWN)] = ()
     finishes: Annotated[tuple[OwnFinish, ...], Field(max_length=MOST_OWN)] = ()
     cutters: Annotated[tuple[OwnCutter, ...], Field(max_length=MOST_CUTTERS)] = ()
