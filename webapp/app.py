@@ -15,7 +15,6 @@ from starlette.requests import ClientDisconnect
 from framecalc.errors import FrameCalcError
 from webapp.data import errors
 from webapp.data.backup import Backups
-from webapp.data.decoding import UnusablePhoto
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Conflict
 from webapp.data.store import Store
@@ -140,7 +139,7 @@ STATUS_OF = {
     errors.NothingToUndo: CHANGED_ELSEWHERE,
     errors.NotWritten: NOT_SAVED,
     errors.UnreadableFile: UNREADABLE,
-    UnusablePhoto: CANNOT_TAKE,
+    errors.UnusablePhoto: CANNOT_TAKE,
     errors.OnlyHere: 403,
     NotReady: CANNOT_TAKE,
 }

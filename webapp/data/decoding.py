@@ -13,7 +13,7 @@ from threading import Lock
 from PIL import ExifTags, Image, JpegImagePlugin, PngImagePlugin
 
 from framecalc.project.look import LARGEST_PX
-from webapp.data.errors import StoreError
+from webapp.data.errors import UnusablePhoto
 
 PIXEL_LIMIT = 50_000_000
 """More than any telephone takes in one picture that is worth having."""
@@ -54,10 +54,6 @@ PngImagePlugin.MAX_TEXT_MEMORY = 4_000_000  # texts hidden in a PNG are unpacked
 
 ONE_AT_A_TIME = Lock()
 """Held by whoever decodes a picture."""
-
-
-class UnusablePhoto(StoreError):
-    """What was sent is no photo that can be taken in."""
 
 
 def decode(image: Image.Image, *, sent_bytes: int) -> Image.Image:

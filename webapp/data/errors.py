@@ -39,3 +39,7 @@ class NothingToUndo(StoreError):
 
 class OnlyHere(StoreError):
     """Something that may be done at the shop's own computer only."""
+
+
+class UnusablePhoto(StoreError):
+    """What was sent is no photo that can be taken in."""

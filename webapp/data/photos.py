@@ -23,9 +23,9 @@ from PIL import Image, ImageOps, ImageStat, UnidentifiedImageError
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
 from framecalc.records import Record
-from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, lens_of, too_many_pixels
+from webapp.data.decoding import ONE_AT_A_TIME, decode, lens_of, too_many_pixels
 from webapp.data.disk import make_folder, read_bytes, write_safely
-from webapp.data.errors import StoreError
+from webapp.data.errors import StoreError, UnusablePhoto
 from webapp.data.picture_parts import PatientReader, require_few_scans
 from webapp.data.store import Store
 

@@ -4,7 +4,7 @@ import io
 import re
 from collections.abc import Iterator
 
-from webapp.data.decoding import UnusablePhoto
+from webapp.data.errors import UnusablePhoto
 
 MOST_SCANS = 100
 """As many times a JPEG may go over its picture: ten are usual, and each takes up to a tenth of a second."""

@@ -12,7 +12,7 @@ from framecalc.project.fields import printable
 from framecalc.records import replace
 from webapp.data.disk import make_folder, write_safely
 from webapp.data.errors import NotWritten, StoreError
-from webapp.issue.issued import SHARE, SIGNS, Approval, ChangeAsked, NoSuchShare, Share, Shelf, content_hash
+from webapp.issue.issued import SIGNS, Approval, ChangeAsked, NoSuchShare, Share, Shelf, content_hash, share_adapter
 
 LONGEST_NAME, LONGEST_NOTE = 120, 500
 MOST_ASKED = 12
@@ -182,7 +182,7 @@ def write_share(shelf: Shelf, share: Share) -> None:
         NotWritten: the disk refused.
     """
     make_folder(shelf.folder)
-    text = project_text(SHARE.dump_python(share, mode="json"))
+    text = project_text(share_adapter().dump_python(share, mode="json"))
     first, second = shelf.paths(share.digest)
     if shelf.is_doubtful(share.digest):
         return write_safely(second, text)

@@ -19,7 +19,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from threading import Lock
 
@@ -181,8 +181,15 @@ class Yes(Record):
     shows_photo: bool
 
 
-SHARE = TypeAdapter(Share)
-_ISSUED = TypeAdapter(Issued)
+@cache
+def share_adapter() -> TypeAdapter[Share]:
+    """What writes and reads shares; made when the first is read."""
+    return TypeAdapter(Share)
+
+
+@cache
+def _issued_adapter() -> TypeAdapter[Issued]:
+    return TypeAdapter(Issued)
 
 
 def digest_of(secret: str) -> str:
@@ -195,7 +202,7 @@ def content_hash(issued: Issued) -> str:
 
     What has its usual value is left out, so that a part which later versions add changes no digest.
     """
-    return hashlib.sha256(_ISSUED.dump_json(issued, exclude_defaults=True)).hexdigest()
+    return hashlib.sha256(_issued_adapter().dump_json(issued, exclude_defaults=True)).hexdigest()
 
 
 def _utc_now() -> datetime:
@@ -302,7 +309,7 @@ class Shelf(Record):
 def read_record(path: Path) -> Share | None:
     """A share as one of its files has it; None where it cannot be read."""
     try:
-        share = SHARE.validate_json(path.read_bytes())
+        share = share_adapter().validate_json(path.read_bytes())
     except (OSError, ValidationError):
         return None
     is_dated = all(map(is_time, share.times)) and (not share.issued.ready or is_day(share.issued.ready))

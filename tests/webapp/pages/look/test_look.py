@@ -12,7 +12,8 @@ from PIL import Image
 from shared import photo_bytes
 from starlette.datastructures import UploadFile
 
-from webapp.data.photos import CleanPhoto, UnusablePhoto
+from webapp.data.errors import UnusablePhoto
+from webapp.data.photos import CleanPhoto
 from webapp.pages.look import view
 from webapp.server.guard import PHOTO_LIMIT_BYTES
 from webapp.server.rates import RATES
