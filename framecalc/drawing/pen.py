@@ -34,7 +34,7 @@ from framecalc.geometry.outline import Arc, Outline, Point, sweep_rad
 if TYPE_CHECKING:
     import svgwrite
 
-_NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_NO_XML = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 
 
 def number(value: float) -> str:
