@@ -3,29 +3,22 @@
 The ranges are ours: wide enough for any frame a small shop makes, narrow enough to catch a slipped digit or unit.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 from typing import Annotated, Self
 
-from pydantic import (
-    AfterValidator,
-    BaseModel,
-    ConfigDict,
-    Field,
-    PlainSerializer,
-    PlainValidator,
-    StringConstraints,
-    WithJsonSchema,
-)
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
 
 from framecalc.errors import OutOfRange, UnreadableProject
+from framecalc.project.as_text import AsText
 from framecalc.project.label import Label
 from framecalc.tables.wood import wood_species
 from framecalc.units import Comma, Length, parse_length
 from framecalc.words import typed
 
 
-def _length_between(least: str, most: str) -> Callable[[object], Length]:
+def _between(least: str, most: str) -> AsText:
+    """A length from the one to the other."""
     least_length, most_length = parse_length(least), parse_length(most)
 
     @lru_cache(maxsize=2048)
@@ -40,60 +33,40 @@ def _length_between(least: str, most: str) -> Callable[[object], Length]:
             raise UnreadableProject("Enter a length with its unit, in quotation marks: “333.4 mm”")
         return within(value)
 
-    return read
+    return AsText(read, lambda length: length.text, says=f"a length with its unit, {least} to {most}")
 
 
-def _length_json(least: str, most: str) -> WithJsonSchema:
-    return WithJsonSchema({"type": "string", "description": f"a length with its unit, {least} to {most}"})
-
-
-_as_text = PlainSerializer(lambda length: length.text, return_type=str)
-
-Size = Annotated[Length, PlainValidator(_length_between("1 mm", "5000 mm")), _as_text, _length_json("1 mm", "5000 mm")]
+Size = Annotated[Length, _between("1 mm", "5000 mm")]
 """A size of artwork, wall, sheet or opening."""
 
-Part = Annotated[
-    Length, PlainValidator(_length_between("0.1 mm", "300 mm")), _as_text, _length_json("0.1 mm", "300 mm")
-]
+Part = Annotated[Length, _between("0.1 mm", "300 mm")]
 """A size in the section of a member."""
 
-Thin = Annotated[
-    Length, PlainValidator(_length_between("0.01 mm", "300 mm")), _as_text, _length_json("0.01 mm", "300 mm")
-]
+Thin = Annotated[Length, _between("0.01 mm", "300 mm")]
 """The thickness of a layer."""
 
-Slack = Annotated[Length, PlainValidator(_length_between("0 mm", "100 mm")), _as_text, _length_json("0 mm", "100 mm")]
+Slack = Annotated[Length, _between("0 mm", "100 mm")]
 """A looseness, an overlap or a tolerance; it may be nothing."""
 
-Trim = Annotated[Length, PlainValidator(_length_between("0 mm", "300 mm")), _as_text, _length_json("0 mm", "300 mm")]
+Trim = Annotated[Length, _between("0 mm", "300 mm")]
 """What is lost at an end; a planer may snipe a hand's breadth."""
 
-Clearance = Annotated[
-    Length, PlainValidator(_length_between("-20 mm", "100 mm")), _as_text, _length_json("-20 mm", "100 mm")
-]
+Clearance = Annotated[Length, _between("-20 mm", "100 mm")]
 """A clearance; negative where a tight package has been measured, so that the plan can say so."""
 
-FeelerGap = Annotated[Length, PlainValidator(_length_between("-5 mm", "5 mm")), _as_text, _length_json("-5 mm", "5 mm")]
+FeelerGap = Annotated[Length, _between("-5 mm", "5 mm")]
 """A gap against a true block: at the tip, or with a minus at the sight edge."""
 
-Border = Annotated[
-    Length, PlainValidator(_length_between("1 mm", "1000 mm")), _as_text, _length_json("1 mm", "1000 mm")
-]
+Border = Annotated[Length, _between("1 mm", "1000 mm")]
 """A border of a mat."""
 
-FromEdge = Annotated[
-    Length, PlainValidator(_length_between("0 mm", "300 mm")), _as_text, _length_json("0 mm", "300 mm")
-]
+FromEdge = Annotated[Length, _between("0 mm", "300 mm")]
 """A distance in the section of a member from one of its edges; it may be nothing."""
 
-Place = Annotated[
-    Length, PlainValidator(_length_between("0 mm", "20000 mm")), _as_text, _length_json("0 mm", "20000 mm")
-]
+Place = Annotated[Length, _between("0 mm", "20000 mm")]
 """A place along a stick, from its left end."""
 
-Run = Annotated[
-    Length, PlainValidator(_length_between("100 mm", "20000 mm")), _as_text, _length_json("100 mm", "20000 mm")
-]
+Run = Annotated[Length, _between("100 mm", "20000 mm")]
 """The length of a stick."""
 
 

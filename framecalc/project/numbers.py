@@ -5,11 +5,12 @@ from datetime import date
 from decimal import Decimal
 from typing import Annotated
 
-from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
+from pydantic import AfterValidator, StringConstraints, WithJsonSchema
 
 from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.measures import Kind, Measurement, parse_reading, within
 from framecalc.money import MOST, number_text, parse_number
+from framecalc.project.as_text import AsText
 from framecalc.project.label import Control, NumberUnit
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 1, 1)
@@ -30,10 +31,9 @@ def _require_near(value: date) -> date:
     return value
 
 
-_as_text = PlainSerializer(number_text, return_type=str)
-_json = WithJsonSchema({"type": "string", "description": f"a number with a decimal point, 0 to {MOST:,}"})
-
-Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json, Control.MONEY]
+Number = Annotated[
+    Decimal, AsText(_read_number, number_text, says=f"a number with a decimal point, 0 to {MOST:,}"), Control.MONEY
+]
 """A price, an amount or a count of hours; not negative."""
 
 
@@ -46,8 +46,7 @@ def _up_to(most: int, *, refusal: str, is_open: bool = False) -> tuple[object, .
         return value
 
     says = f"a number with a decimal point, 0% to {'under ' if is_open else ''}{most}%"
-    schema = WithJsonSchema({"type": "string", "description": says})
-    return PlainValidator(_read_number), AfterValidator(require), _as_text, schema, Control.MONEY
+    return AsText(_read_number, number_text, says=says), AfterValidator(require), Control.MONEY
 
 
 Percent = Annotated[Decimal, *_up_to(1000, refusal="Enter 1000% or less")]
@@ -60,9 +59,7 @@ MarginPercent = Annotated[Decimal, *_up_to(100, refusal="Enter a margin under 10
 """The part of a price that is not cost, in per cent."""
 
 
-def between(
-    least: str, most: str, unit: str, name: str
-) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema, NumberUnit]:
+def between(least: str, most: str, unit: str, name: str) -> tuple[AsText, NumberUnit]:
     """A signed number within a range, kept as text in the file."""
     low, high, low_text = Decimal(least), Decimal(most), least.replace("-", "−")
 
@@ -72,8 +69,8 @@ def between(
             raise OutOfRange(f"Enter {_article(name)} {name} of {low_text} to {most}{unit}")
         return number
 
-    schema = WithJsonSchema({"type": "string", "description": f"a number, {name}, {least} to {most}{unit}"})
-    return PlainValidator(read), PlainSerializer(_plain, return_type=str), schema, NumberUnit(name=unit.strip())
+    says = f"a number, {name}, {least} to {most}{unit}"
+    return AsText(read, _plain, says=says), NumberUnit(name=unit.strip())
 
 
 def _signed(value: object, name: str) -> Decimal:
@@ -111,8 +108,7 @@ def _measured(kind: Kind, *, least: int, most: int, name: str) -> tuple[object, 
         return within(parse_reading(value, kind=kind), least=least, most=most, name=name)
 
     says = f"a number, {name}, {least:g} to {most:g} {kind}; or with its unit"
-    schema = WithJsonSchema({"type": "string", "description": says})
-    return PlainValidator(read), PlainSerializer(lambda reading: reading.text, return_type=str), schema, kind
+    return AsText(read, lambda reading: reading.text, says=says), kind
 
 
 Celsius = Annotated[Measurement, *_measured(Kind.TEMPERATURE, least=-40, most=60, name="temperature of air")]

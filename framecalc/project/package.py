@@ -6,7 +6,7 @@ Every field of the fitting starts as a usual value or blank; blank means no wish
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
+from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.mats.windows import MOST_WINDOWS
@@ -16,6 +16,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.package.stiffening import Stiffener
+from framecalc.project.as_text import AsText
 from framecalc.project.fields import WOODS, Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, Humidity, between, celsius
@@ -46,9 +47,7 @@ Material = Annotated[str, AfterValidator(printable), StringConstraints(max_lengt
 
 Mass = Annotated[
     Weight,
-    PlainValidator(_read_weight),
-    PlainSerializer(lambda weight: weight.text, return_type=str),
-    WithJsonSchema({"type": "string", "description": f"a weight in kg, g, lb or oz, {_LIGHTEST} to {_HEAVIEST}"}),
+    AsText(_read_weight, lambda weight: weight.text, says=f"a weight in kg, g, lb or oz, {_LIGHTEST} to {_HEAVIEST}"),
 ]
 """What the artwork weighs; a file's number without a unit is kilograms."""
 
