@@ -22,7 +22,7 @@ from webapp.data.rack import RackFolder
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import Profile
 from webapp.data.store import Store
-from webapp.jobs import sheets, timber
+from webapp.jobs import sheet_search, sheets, timber, timber_search
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.papers import frame_file, job_file
@@ -144,9 +144,9 @@ def _desk(shop: Profile) -> Iterator[Desk]:
 def _work_out(jobs: Jobs, plan: Plan) -> None:
     """Search for every cutting plan and every layout, and wait until all have ended."""
     with suppress(FrameCalcError):
-        timber.start_jobs(jobs, plan)
+        timber_search.start_jobs(jobs, plan)
     with suppress(FrameCalcError):
-        sheets.start_jobs(jobs, plan)
+        sheet_search.start_jobs(jobs, plan)
     while any(work.is_going for work in _sticks(jobs, plan)) or any(work.is_going for work in _layouts(jobs, plan)):
         sleep(PAUSE_S)
 

@@ -6,12 +6,12 @@ from typing import Any
 from pytest import MonkeyPatch
 
 from framecalc.sheets.plan import lay_out_sheets
-from webapp.jobs import sheets
+from webapp.jobs import sheet_search
 
 
 def search_once(patch: MonkeyPatch) -> None:
     """Give a server what another one has found; a search that was called off or ran out of time is not kept."""
-    patch.setattr(sheets, "lay_out_sheets", _once(lay_out_sheets))
+    patch.setattr(sheet_search, "lay_out_sheets", _once(lay_out_sheets))
 
 
 def _once(search: Callable[..., Any]) -> Callable[..., Any]:

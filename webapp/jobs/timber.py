@@ -1,25 +1,18 @@
-"""The cutting plans of a project as jobs: one group after another, each with what the plans before it have left."""
+"""How far the cutting plans of a project are: one group after another, each with what the plans before it have left."""
 
 from collections.abc import Iterator
-from functools import partial
-from time import monotonic
 
 from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.plan import Plan
 from framecalc.plan.timber.common import SharingGroups
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.records import Record, replace
-from framecalc.search.watch import SoFar, start_watch
-from framecalc.timber.common.plan import CommonPlan, plan_common_boards
-from framecalc.timber.common.problem import CommonProblem
+from framecalc.search.watch import SoFar
+from framecalc.timber.common.plan import CommonPlan
 from framecalc.timber.sticks.answer import StickPlan
-from framecalc.timber.sticks.plan import plan_sticks
-from framecalc.timber.sticks.problem import StickProblem
 from framecalc.timber.sticks.refusals import refuse_impossible
-from webapp.jobs.running import TIME_LIMIT_S, Job, Jobs, JobState
-from webapp.jobs.turns import Search
+from webapp.jobs.running import Job, Jobs, JobState
 
-PAGE = "timber"
 _THROWN_AWAY = "The plans that share boards were thrown away, because their own check failed: "
 
 
@@ -115,45 +108,6 @@ def _shared_work(
     return replace(work, refusal=ImpossibleTimber(_THROWN_AWAY + f"{faults[0]}.", field="stock")) if faults else work
 
 
-def start_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
-    """Ask for the plans that can be worked out now; each that ends asks for those that had to wait for it.
-
-    What the page has asked for earlier, and is not wanted now, is called off.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    keys = [*(one.key for one in plan.timber.sharing), *(work.group.key for work in work_of(jobs, plan))]
-    _start(jobs, plan, jobs.search(project, page=PAGE, keys=keys), again=True)
-
-
-def stop_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
-    """Call the searches of a project off; the best plan of each is kept, and the others get theirs without searching.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    jobs.stop_search(project, page=PAGE)
-    for sharing in plan.timber.sharing:
-        jobs.stop(sharing.key)
-    for work in work_of(jobs, plan):
-        if work.is_going:
-            jobs.stop(work.group.key)
-
-
-def _start(jobs: Jobs, plan: Plan, search: Search, *, again: bool) -> None:
-    """Start what can be started; anew what was stopped, if it was asked for `again`."""
-    then = partial(_start, jobs, plan, search, again=False)
-    for sharing in plan.timber.sharing:
-        if again or jobs.find(sharing.key, CommonPlan) is None:
-            work_out = partial(_search_common, sharing.problem)
-            jobs.start(sharing.key, CommonPlan, work_out, then=then, search=search)
-    for work in work_of(jobs, plan):
-        if work.can_start and (again or work.job is None):
-            plan_it = partial(_search, work.group.searched)
-            jobs.start(work.group.key, StickPlan, plan_it, then=then, search=search)
-
-
 def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:
     left = group.after(_plans(before))
     if left.is_all_cut:
@@ -173,12 +127,3 @@ def _plans(works: list[GroupWork]) -> Iterator[StickPlan]:
     for work in works:
         if work.rest is not None:
             yield work.rest
-
-
-def _search(problem: StickProblem, job: Job) -> StickPlan:
-    watch = start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job, tell=job.report)
-    return plan_sticks(problem, watch=watch)
-
-
-def _search_common(problem: CommonProblem, job: Job) -> CommonPlan:
-    return plan_common_boards(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job))

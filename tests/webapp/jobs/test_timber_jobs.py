@@ -16,7 +16,8 @@ from framecalc.plan import Plan
 from framecalc.project import read_project
 from framecalc.search.watch import SoFar
 from webapp.jobs.running import Jobs, JobState
-from webapp.jobs.timber import GroupWork, start_jobs, stop_jobs, work_of
+from webapp.jobs.timber import GroupWork, work_of
+from webapp.jobs.timber_search import start_jobs, stop_jobs
 from webapp.pages.timber.says import so_far_words
 
 RELIEF = json.loads((Path(framecalc.__file__).parent / "demos/ash-relief.demo.json").read_text("utf-8"))

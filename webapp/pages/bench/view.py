@@ -11,7 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, with_value
 from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
-from webapp.jobs.timber import start_jobs
+from webapp.jobs.timber_search import start_jobs
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING, TIMBER
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form

@@ -25,7 +25,7 @@ from webapp.data.photos import CleanPhoto, put_beside
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import ShareWish, issue
 from webapp.issue.shares import make_share
-from webapp.jobs import sheets, timber
+from webapp.jobs import sheet_search, timber_search
 from webapp.live.desk import Desk, new_id
 from webapp.pages.projects.demos import demo
 
@@ -112,8 +112,8 @@ def _marked(photo: CleanPhoto) -> Document:
 def _plan_the_cuts(desk: Desk, project_id: str) -> None:
     """Start the searches, which end while the job page is looked at."""
     plan = desk.open(project_id).plan
-    timber.start_jobs(desk.jobs, plan, project=project_id)
-    sheets.start_jobs(desk.jobs, plan, project=project_id)
+    timber_search.start_jobs(desk.jobs, plan, project=project_id)
+    sheet_search.start_jobs(desk.jobs, plan, project=project_id)
 
 
 def _make_link(desk: Desk, shelf: Shelf, project_id: str, *, for_whom: str) -> None:

@@ -11,7 +11,7 @@ from framecalc.project.document import Document, Json
 from framecalc.sheets.materials import name_as_sold, size_as_sold, sizes_sold
 from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
-from webapp.jobs.sheets import start_jobs, stop_jobs
+from webapp.jobs.sheet_search import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed, edited
 from webapp.live.price_list import sheet_prices, with_blank_prices, with_prices

@@ -7,7 +7,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import items_at, items_of, remove_item, text_at
 from framecalc.project.document import Document
-from webapp.jobs.timber import start_jobs, stop_jobs
+from webapp.jobs.timber_search import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed, confirm, edited
 from webapp.live.price_list import timber_prices, with_blank_prices, with_prices

@@ -13,7 +13,8 @@ from webapp.issue.issued import content_hash
 from webapp.issue.issuing import price_rows, since_issued
 from webapp.issue.pricing import job_of
 from webapp.issue.shares import revoke
-from webapp.jobs.timber import start_jobs, work_of
+from webapp.jobs.timber import work_of
+from webapp.jobs.timber_search import start_jobs
 from webapp.server.rates import RATES
 
 

@@ -16,7 +16,7 @@ from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
-from webapp.jobs import timber
+from webapp.jobs import timber_search
 from webapp.jobs.running import Job
 from webapp.pages.timber.list_maker import TITLES
 
@@ -373,7 +373,7 @@ def test_a_newer_search_of_a_project_calls_the_older_one_off(
         assert job.called_off.wait(timeout=30)
         return plan_sticks(problem, watch=start_watch(0, clock=time.monotonic))
 
-    monkeypatch.setattr(timber, "_search", goes_on)
+    monkeypatch.setattr(timber_search, "_search", goes_on)
     browser.type(address, {}, do="add-stock:stick")
     browser.type(address, {}, do="work")
     older = begun.get(timeout=30)
