@@ -28,7 +28,7 @@ LONGEST = (
     "test_hostile_texts.py",
     "test_torture.py",
     "test_cli.py",
-    "test_photos.py",
+    "test_pictures.py",
     "test_sheets_layouts.py",
 )
 """What takes longest comes first, so that whoever else works is not through long before; all of a browser together."""

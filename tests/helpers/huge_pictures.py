@@ -22,7 +22,7 @@ from functools import cache
 from pathlib import Path
 import webapp.app
 from webapp.data.errors import StoreError
-from webapp.data.photos import clean_photo
+from webapp.data.pictures import clean_photo
 for path in sys.argv[1:]:
     try:
         clean_photo(Path(path).read_bytes())

@@ -8,7 +8,8 @@ from typing import Any
 import httpx
 from PIL import Image
 
-from webapp.data.photos import Photos, clean_photo, first_corners
+from webapp.data.photos import Photos, first_corners
+from webapp.data.pictures import clean_photo
 from webapp.issue.issued import Share
 from webapp.issue.issuing import ShareWish, issue
 from webapp.issue.shares import make_share

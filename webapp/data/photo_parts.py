@@ -6,7 +6,7 @@ from PIL import Image
 
 from framecalc.artwork.photo_edges import Greys
 from webapp.data.decoding import ONE_AT_A_TIME
-from webapp.data.photos import SHOWN_QUALITY, as_jpeg, still_whole
+from webapp.data.pictures import SHOWN_QUALITY, as_jpeg, still_whole
 
 PART_PX, PART_SHOWN_PX = 160, 320
 """How much of a photo is shown to put a mark, and how large."""

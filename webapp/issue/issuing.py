@@ -27,6 +27,7 @@ from framecalc.project.look import RoomLight
 from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
+from webapp.data.pictures import straight_photo
 from webapp.issue.issued import NotReady, Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
 from webapp.issue.pricing import job_of, price_changes, price_of, total_of
@@ -127,7 +128,7 @@ def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = P
         return ""
     with suppress(NoSuchPhoto, FrameCalcError):
         ratio = plan.fit.across_mm / plan.fit.up_mm
-        content = Photos(desk.store).straight(project_id, photo, aspect_ratio=ratio, most_px=most_px)
+        content = straight_photo(Photos(desk.store), project_id, photo, aspect_ratio=ratio, most_px=most_px)
         return f"data:image/jpeg;base64,{base64.b64encode(content).decode('ascii')}"
     return ""
 

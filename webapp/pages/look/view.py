@@ -6,7 +6,8 @@ from fastapi import APIRouter, Response
 
 from framecalc.geometry.perspective import Corners
 from framecalc.project import with_value
-from webapp.data.photos import STRAIGHT_PX, NoSuchPhoto, Photos, clean_photo, colour_of, straight_picture
+from webapp.data.photos import NoSuchPhoto, Photos
+from webapp.data.pictures import STRAIGHT_PX, clean_photo, colour_of, straight_picture
 from webapp.live.addresses import LOOK, PHOTO, PHOTO_TO, STRAIGHT_PHOTO
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form

@@ -3,7 +3,7 @@
 from fastapi import APIRouter, Request, Response
 
 from framecalc.project.document import Document
-from webapp.data.photos import clean_logo
+from webapp.data.pictures import clean_logo
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.addresses import KERF_STRIP, LOGO, PRINTER_CHECK, SHOP
 from webapp.live.desk import AtDesk, Desk

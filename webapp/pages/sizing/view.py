@@ -8,7 +8,8 @@ from framecalc.drawing.templates.tiles import PAPER_WORDS, paper_called
 from framecalc.project import Project
 from framecalc.records import Record
 from webapp.data.photo_parts import part_of_photo
-from webapp.data.photos import NoSuchPhoto, Photos, clean_photo
+from webapp.data.photos import NoSuchPhoto, Photos
+from webapp.data.pictures import clean_photo
 from webapp.live.addresses import PHOTO_PART, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
