@@ -6,6 +6,7 @@ never applied behind anyone's back (`differences`).
 
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
+from functools import cache
 from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints, ValidationError
@@ -144,10 +145,6 @@ USUAL_SHOP: Document = {
 """What a shop is taken for until it says otherwise. Kerfs: common practice, no source; measure yours in a scrap."""
 
 
-USUAL_LASER = Laser().model_dump(mode="json", exclude_none=True)
-"""A laser of which nothing is known: groups of plain names, all black."""
-
-
 def read_shop(document: ReadDocument) -> ShopProfile:
     """Check a shop profile; an empty document is the usual shop.
 
@@ -168,8 +165,14 @@ def profile_document(stored: ReadDocument) -> Document:
     """The profile to show and to change: the stored one, or the usual one where none is stored."""
     shown = stored or USUAL_SHOP
     laser = shown.get("laser")
-    whole = USUAL_LASER | (laser if isinstance(laser, dict) else {})
+    whole = _usual_laser() | (laser if isinstance(laser, dict) else {})
     return deepcopy({"strap": USUAL_SHOP["strap"], **shown, "laser": whole})
+
+
+@cache
+def _usual_laser() -> Document:
+    """A laser of which nothing is known: groups of plain names, all black."""
+    return Laser.usual().model_dump(mode="json", exclude_none=True)
 
 
 def shop_values(profile: ShopProfile) -> Document:
