@@ -27,7 +27,6 @@ from webapp.live.papers import machine_file, plain_name
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
 from webapp.pages.projects import PAGE
-from webapp.pages.projects.demo_taken import take
 from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around
 from webapp.pages.projects.listing import DemoEntry, ProjectEntry, demo_entries, entries
@@ -90,7 +89,9 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
 
 @router.post(PROJECTS + "/demos/{name}")
 def take_demo(request: Request, desk: AtDesk, name: str) -> Response:
-    """Start a project from one of the demo projects."""
+    """Start a project from one of the demo projects; what makes one, its link to a client too, is imported with it."""
+    from webapp.pages.projects.demo_taken import take
+
     return see_other(PROJECT(project_id=take(desk, request.app.state.shelf, name)))
 
 
