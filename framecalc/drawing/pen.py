@@ -12,10 +12,10 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import cache, lru_cache
+from html import escape
 from itertools import pairwise
 from math import isfinite
 from typing import TYPE_CHECKING
-from xml.sax.saxutils import escape
 
 from framecalc.drawing.style import (
     FIGURE_MM,
@@ -59,6 +59,15 @@ def clean(text: str) -> str:
     'café�'
     """
     return _NO_XML.sub("\ufffd", text)
+
+
+def escaped(text: str) -> str:
+    """Text as it stands between the tags of an SVG.
+
+    >>> escaped("3 < 4 & café" + chr(0))
+    '3 &lt; 4 &amp; café�'
+    """
+    return escape(clean(text), quote=False)
 
 
 def point_text(point: Point) -> str:
@@ -128,7 +137,7 @@ def _element(name: str, look: Mapping[str, str], *, inner: str = "") -> str:
 
 
 def _quoted(value: str) -> str:
-    return escape(value, {'"': "&quot;"}) if _UNQUOTED.search(value) else value
+    return escape(value, quote=False).replace('"', "&quot;") if _UNQUOTED.search(value) else value
 
 
 _UNQUOTED = re.compile('[&<>"]')
@@ -311,17 +320,17 @@ class Pen:
         if figure:
             look["data-figure"] = figure
         before, large, after = text.partition(large) if large and self.figure_mm > LETTER_MM else (text, "", "")
-        letters = escape(clean(before))
+        letters = escaped(before)
         if large:
             look["xml:space"] = "preserve"
-            letters += _element("tspan", {"font-size": number(self.figure_mm)}, inner=escape(clean(large)))
-            letters += _element("tspan", {}, inner=escape(clean(after)))
+            letters += _element("tspan", {"font-size": number(self.figure_mm)}, inner=escaped(large))
+            letters += _element("tspan", {}, inner=escaped(after))
         self._letters.append(_element("text", look, inner=letters))
 
     def svg(self) -> str:
         """The drawing as text."""
         self.lay_lines()
-        title = _element("title", {}, inner=escape(clean(self._title)))
+        title = _element("title", {}, inner=escaped(self._title))
         defs = _element("defs", {}, inner="".join(self._defs))
         return "".join((self._begin, title, defs, *self._drawn, *self._letters, "</svg>"))
 

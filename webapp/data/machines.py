@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from framecalc.drawing.templates.laser import Strokes
-from framecalc.drawing.templates.on_leaves import PrinterUsed
+from framecalc.drawing.templates.leaf import PrinterUsed
 from framecalc.drawing.templates.operations import MOST_KERF_MM, GroupNames
 from framecalc.drawing.templates.tiles import OWN_PAPER, PAPER_WORDS, Paper, paper_called
 from framecalc.errors import FrameCalcError, OutOfRange

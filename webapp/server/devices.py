@@ -17,6 +17,7 @@ import secrets
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from pathlib import Path
 from threading import Lock
 from typing import Annotated
@@ -76,7 +77,10 @@ class Code(Record):
         return f"{self.digits[:4]} {self.digits[4:]}"
 
 
-_DEVICES, _FIRST = TypeAdapter(tuple[Device, ...]), TypeAdapter(str)
+@cache
+def _kept() -> TypeAdapter[tuple[str, tuple[Device, ...]]]:
+    """What the file holds: the address that is offered first, and the devices."""
+    return TypeAdapter(tuple[str, tuple[Device, ...]])
 
 
 def _utc_now() -> datetime:
@@ -192,7 +196,7 @@ class Devices:
         if self._is_damaged:
             with suppress(UnreadableFile):
                 set_aside(self._path)
-        kept = {"first": first, "devices": _DEVICES.dump_python(devices, mode="json")}
+        kept = dict(zip(("first", "devices"), _kept().dump_python((first, devices), mode="json"), strict=True))
         write_safely(self._path, project_text(kept))
         self._first, self._devices, self._is_damaged = first, devices, False
 
@@ -206,7 +210,7 @@ def read_devices(path: Path) -> tuple[str, tuple[Device, ...]]:
     """
     kept = read_json(path)
     try:
-        return _FIRST.validate_python(kept.get("first", "")), _DEVICES.validate_python(kept.get("devices"))
+        return _kept().validate_python((kept.get("first", ""), kept.get("devices")))
     except ValidationError as error:
         raise UnreadableFile(f"{path} is damaged: each device is to be paired anew") from error
 

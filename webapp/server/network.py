@@ -10,8 +10,6 @@ from contextlib import suppress
 from io import StringIO
 from ipaddress import ip_address
 
-import segno
-
 from framecalc.records import Record
 
 _FAR = {socket.AF_INET: "192.0.2.1", socket.AF_INET6: "2001:db8::1"}
@@ -111,11 +109,15 @@ def _connects(name: str, port: int) -> bool:
 
 def qr_svg(text: str) -> str:
     """A QR code as SVG to stand in a page."""
+    import segno  # only where a code is shown
+
     return str(segno.make(text, error="m").svg_inline(scale=5, border=4, svgclass="qr", lineclass=None, omitsize=False))
 
 
 def qr_terminal(text: str) -> str:
     """A QR code as letters for a terminal."""
+    import segno
+
     written = StringIO()
     segno.make(text, error="l").terminal(out=written, compact=True, border=2)
     return written.getvalue()

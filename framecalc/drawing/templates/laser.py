@@ -8,9 +8,8 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from math import ceil, cos, pi, sin
-from xml.sax.saxutils import escape
 
-from framecalc.drawing.pen import clean, number, outline_path, run
+from framecalc.drawing.pen import escaped, number, outline_path, run
 from framecalc.drawing.style import FONTS
 from framecalc.drawing.templates.operations import (
     MOST_KERF_MM,
@@ -85,7 +84,7 @@ def laser_svg(template: Template, *, kerf_mm: float, strokes: Strokes = PLAIN, o
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="{number(across_mm)}mm" '
         f'height="{number(up_mm)}mm" viewBox="0 0 {number(across_mm)} {number(up_mm)}">\n'
-        f"<title>{_text(template.title)}</title>\n{groups}\n</svg>\n"
+        f"<title>{escaped(template.title)}</title>\n{groups}\n</svg>\n"
     )
 
 
@@ -141,12 +140,8 @@ def _path(data: str) -> str:
 def _word(word: Word, base_mm: float) -> str:
     x, y = _placed(word.at, base_mm)
     at = f'x="{number(x)}" y="{number(y)}" font-size="{number(word.letter_mm)}"'
-    return f"<text {at}>{_text(word.text)}</text>"
+    return f"<text {at}>{escaped(word.text)}</text>"
 
 
 def _placed(point: Point, base_mm: float) -> Point:
     return MARGIN_MM + point[0], base_mm - point[1]
-
-
-def _text(text: str) -> str:
-    return escape(clean(text))

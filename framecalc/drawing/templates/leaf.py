@@ -6,15 +6,32 @@ What is drawn on a leaf is the same in a PDF and on a page of a browser; each ha
 from abc import ABC, abstractmethod
 from collections.abc import Iterable
 from contextlib import AbstractContextManager
+from math import atan, degrees
 
 from framecalc.drawing.templates.tiles import Paper
 from framecalc.geometry.outline import Arc, Point, Segment
+from framecalc.records import Record
 from framecalc.templates.printer import Correction
 
 LINE_MM, FAINT_MM = 0.2, 0.1
 DASH_MM, DASH_GAP_MM = 3.0, 2.0
 NOTE_MM = 3.0
 """Type size of what a leaf says of itself."""
+
+
+class PrinterUsed(Record):
+    """A printer that has been checked: its name, and what makes up for it."""
+
+    name: str
+    correction: Correction
+
+    @property
+    def says(self) -> str:
+        """What a leaf says of it."""
+        across_pct, up_pct = (100 * ratio for ratio in (self.correction.across_ratio, self.correction.up_ratio))
+        lean_deg = degrees(atan(self.correction.lean_ratio))
+        by = f"across {across_pct:.2f}%, up {up_pct:.2f}%, skew {lean_deg:.2f}°".replace("-", "−")
+        return f"True on {self.name} only: corrected by {by}."
 
 
 class Leaf(ABC):

@@ -6,9 +6,8 @@ lies in the margin, or is on the next leaf too.
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from xml.sax.saxutils import escape
 
-from framecalc.drawing.pen import clean, number
+from framecalc.drawing.pen import escaped, number
 from framecalc.drawing.style import FONTS
 from framecalc.drawing.templates.curves import curves_of
 from framecalc.drawing.templates.leaf import DASH_GAP_MM, DASH_MM, LINE_MM, NOTE_MM, Leaf
@@ -43,7 +42,7 @@ class SvgLeaf(Leaf):
         """Write letters."""
         x, y = self._at(at)
         place = f'x="{number(x)}" y="{number(y)}" font-size="{number(size_mm)}"'
-        self._drawn.append(f'<text {place} fill="black" stroke="none">{escape(clean(text))}</text>')
+        self._drawn.append(f'<text {place} fill="black" stroke="none">{escaped(text)}</text>')
 
     def fill(self, lower_left: Point, upper_right: Point) -> None:
         """Fill an upright rectangle."""
@@ -64,7 +63,7 @@ class SvgLeaf(Leaf):
         across, up = number(self._paper.across_mm - LESS_MM), number(self._paper.up_mm - LESS_MM)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{across}mm" height="{up}mm" viewBox="0 0 {across} {up}" '
-            f'role="img" font-family="{FONTS}" fill="none" stroke="black"><title>{escape(clean(title))}</title>'
+            f'role="img" font-family="{FONTS}" fill="none" stroke="black"><title>{escaped(title)}</title>'
             f"{''.join(self._drawn)}</svg>"
         )
 

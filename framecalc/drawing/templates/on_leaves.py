@@ -5,10 +5,9 @@ Each leaf carries its name, a map, and bars of 100 mm and 4 in both ways inside 
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import atan, degrees
 
 from framecalc.drawing.templates.bars import clear_corner, draw_bars
-from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf
+from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf, PrinterUsed
 from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
 from framecalc.geometry.outline import Outline, Point, Segment, moved
 from framecalc.plan.templates.templates import TemplateStamp
@@ -21,21 +20,6 @@ MAP_LEFT_MM, CELL_MM, MAP_ACROSS_MM, MAP_UP_MM = 12.0, 3.5, 84.0, 28.0
 """Where the map stands beside the bars, its cells, and the most that all of them take."""
 
 UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100%, actual size."
-
-
-class PrinterUsed(Record):
-    """A printer that has been checked: its name, and what makes up for it."""
-
-    name: str
-    correction: Correction
-
-    @property
-    def says(self) -> str:
-        """What a leaf says of it."""
-        across_pct, up_pct = (100 * ratio for ratio in (self.correction.across_ratio, self.correction.up_ratio))
-        lean_deg = degrees(atan(self.correction.lean_ratio))
-        by = f"across {across_pct:.2f}%, up {up_pct:.2f}%, skew {lean_deg:.2f}°".replace("-", "−")
-        return f"True on {self.name} only: corrected by {by}."
 
 
 class LeafToDraw(Record):

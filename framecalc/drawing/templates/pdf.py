@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from framecalc.artwork.photo_sheet import FRAME_LINE_MM, FRAME_LONG_MM, FRAME_SHORT_MM
 from framecalc.drawing.templates.bars import clear_corner, draw_bars
 from framecalc.drawing.templates.labels import LaidLabel, draw_labels, labels_a_leaf
-from framecalc.drawing.templates.leaf import FAINT_MM
+from framecalc.drawing.templates.leaf import FAINT_MM, PrinterUsed
 from framecalc.drawing.templates.leaf_pdf import PdfLeaf, plain_text
-from framecalc.drawing.templates.on_leaves import UNCHECKED, PrinterUsed, leaves_of
+from framecalc.drawing.templates.on_leaves import UNCHECKED, leaves_of
 from framecalc.drawing.templates.tiles import Paper
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point

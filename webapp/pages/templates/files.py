@@ -7,8 +7,9 @@ from markupsafe import Markup
 
 from framecalc.drawing.templates.dxf import template_dxf
 from framecalc.drawing.templates.laser import PLAIN, Strokes, laser_svg
+from framecalc.drawing.templates.leaf import PrinterUsed
 from framecalc.drawing.templates.leaf_svg import SvgLeaf
-from framecalc.drawing.templates.on_leaves import PrinterUsed, leaves_of
+from framecalc.drawing.templates.on_leaves import leaves_of
 from framecalc.drawing.templates.pdf import pdf_in_steps, template_pdf
 from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError

@@ -9,7 +9,7 @@ from drawn_plans import FRAMES, plan_of
 from pdfplumber.page import Page
 from shapely import LineString, MultiLineString, box, unary_union
 
-from framecalc.drawing.templates.on_leaves import PrinterUsed
+from framecalc.drawing.templates.leaf import PrinterUsed
 from framecalc.drawing.templates.pdf import printer_leaf_pdf, template_pdf
 from framecalc.drawing.templates.tiles import BARS_ROOM_MM, PAPER_WORDS, Paper, paper_called, tiling_of
 from framecalc.errors import FrameCalcError, ImpossibleSize, OutOfRange
