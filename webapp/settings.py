@@ -35,3 +35,8 @@ USUAL_PORT = 8420
 def usual_data_folder() -> Path:
     """Say where this platform keeps a person's application data."""
     return Path(platformdirs.user_data_dir("rabbetry", appauthor=False))
+
+
+def usual_cache_folder() -> Path:
+    """Say where this platform keeps what a program can make again."""
+    return Path(platformdirs.user_cache_dir("rabbetry", appauthor=False))

@@ -4,7 +4,7 @@
 
 Each line is a process of its own, from the interpreter to its end: imports alone, or the program itself, asked once for
 a page by another process and then stopped. CPU is what the system counts for it, user and kernel; memory is its largest
-resident set. Bytecode is written beforehand, as an installed program has it.
+resident set. Bytecode of modules and of templates is written beforehand, as it is from the second start on.
 """
 
 import argparse
