@@ -3,18 +3,20 @@
 Every front is drawn on a sheet of one height, at its foot; shown at one height they are true to each other.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 
 from framecalc.drawing.package.mat_from_front import windows_from_front
-from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.pen import Pen
 from framecalc.drawing.record import KEPT
+from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import View
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.look.tones import wood_tone
 from framecalc.plan import FramePlan
 from framecalc.records import Record
+from framecalc.sizes.shape import Extent, Shape
 
 UP_MM = 45.0
 """How high the sheets are: a hand's breadth of a screen."""
@@ -31,11 +33,17 @@ class SmallFront(Record):
 
     name: str
     title: str
-    outside_mm: tuple[float, float]
-    sight_mm: tuple[float, float]
-    views: tuple[tuple[Point, tuple[float, float]], ...]
+    shape: Shape
+    outside_mm: Size
+    sight_mm: Size
+    views: tuple[tuple[Point, Size], ...]
     tone: str
     mat_colour: str
+
+    @property
+    def extent(self) -> Extent:
+        """The upright rectangle round the outside."""
+        return self.shape.extent(*self.outside_mm)
 
 
 def read_small_front(plan: FramePlan) -> SmallFront:
@@ -48,6 +56,7 @@ def read_small_front(plan: FramePlan) -> SmallFront:
     return SmallFront(
         name=f"small-{plan.frame.id}",
         title=f"{plan.frame.name}: {across.text} × {up.text} {across.written.unit} outside",
+        shape=sizes.shape,
         outside_mm=(sizes.outside_across_mm, sizes.outside_up_mm),
         sight_mm=(sizes.sight_across_mm, sizes.sight_up_mm),
         views=tuple((one.middle_mm, (one.across_mm, one.up_mm)) for one in windows_from_front(plan)),
@@ -63,42 +72,31 @@ def common_scale(fronts: Sequence[SmallFront]) -> float:
     1.0
     """
     room_mm = UP_MM - 2 * LINE_MM
-    largest_mm = max((max(one.outside_mm[1], one.outside_mm[0] / WIDEST_RATIO) for one in fronts), default=room_mm)
-    return room_mm / largest_mm
+    extents = [one.extent for one in fronts]
+    return room_mm / max((max(one.up_mm, one.across_mm / WIDEST_RATIO) for one in extents), default=room_mm)
 
 
 @lru_cache(maxsize=KEPT)
 def draw_small_front(front: SmallFront, *, scale: float) -> str:
     """Draw a small front at the scale of its row, as SVG for a page; it stands at the foot of its sheet."""
-    across_mm, up_mm = (side_mm * scale for side_mm in front.outside_mm)
-    sheet_mm = across_mm + 2 * LINE_MM
-    view = View(scale=scale, left_mm=sheet_mm / 2, base_mm=UP_MM - LINE_MM - up_mm / 2)
+    extent = front.extent
+    sheet_mm = extent.across_mm * scale + 2 * LINE_MM
+    view = View(scale=scale, left_mm=sheet_mm / 2, base_mm=UP_MM - LINE_MM - extent.below_mm * scale)
     pen = Pen(name=front.name, across_mm=sheet_mm, up_mm=UP_MM, title=front.title, inline=True)
-    pen.area(_centred(view, front.outside_mm), Role.THIN, fill=front.tone)
-    pen.area(_centred(view, front.sight_mm), Role.THIN if front.views else Role.PICTURE, fill=_ground(front))
+    outside, sight = (ring(view, front.shape, size_mm) for size_mm in (front.outside_mm, front.sight_mm))
+    pen.area(outside, Role.THIN, fill=front.tone)
+    pen.area(sight, Role.THIN if front.views else Role.PICTURE, fill=_ground(front))
     for middle, size_mm in front.views:
-        pen.area(_centred(view, size_mm, middle), Role.PICTURE)
-        pen.line(_centred(view, size_mm, middle), Role.EDGE)
-    for mitre in _mitres(front):
-        pen.line(run([view.at(point) for point in mitre]), Role.EDGE)
-    pen.line(_centred(view, front.sight_mm), Role.EDGE)
-    pen.line(_centred(view, front.outside_mm), Role.OUTLINE)
+        window = ring(view, front.shape, size_mm, middle)
+        pen.area(window, Role.PICTURE)
+        pen.line(window, Role.EDGE)
+    for mitre in mitres(view, front.shape, front.outside_mm, front.sight_mm):
+        pen.line(mitre, Role.EDGE)
+    pen.line(sight, Role.EDGE)
+    pen.line(outside, Role.OUTLINE)
     return pen.svg()
 
 
 def _ground(front: SmallFront) -> str:
     """The colour of the mat; a picture has its own."""
     return front.mat_colour if front.views else ""
-
-
-def _centred(view: View, size_mm: tuple[float, float], middle: Point = (0.0, 0.0)) -> str:
-    (x, y), (across_mm, up_mm) = middle, size_mm
-    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
-
-
-def _mitres(front: SmallFront) -> Iterator[tuple[Point, Point]]:
-    """From each outer corner to the inner one."""
-    for right in (-0.5, 0.5):
-        for top in (-0.5, 0.5):
-            outer, inner = front.outside_mm, front.sight_mm
-            yield (right * outer[0], top * outer[1]), (right * inner[0], top * inner[1])
