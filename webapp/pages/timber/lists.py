@@ -199,7 +199,7 @@ class Lister(MachineLister, dict=True):
             )
             for one in left_of(self.group.still_here(self.plan), self.group)
         ]
-        columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Carries")
+        columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Milled")
         notes = [worded(TOO_SHORT, stick=one.label, short=self.length(one.by_mm)) for one in too_short(self.plan)]
         return self.made("left", columns, cells, notes=notes, tickable=False)
 

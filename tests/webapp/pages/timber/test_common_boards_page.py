@@ -116,3 +116,17 @@ def test_a_shared_board_of_the_rack_leaves_it_once(browser: Browser, data_dir: P
     cuts = json.loads((data_dir / "rack.json").read_text("utf-8"))["cuts"]
     assert [[one["tag"] for one in cut["taken"]] for cut in cuts] == [["walnut 1"], []]
     assert [any(one["is_board"] for one in cut["returned"]) for cut in cuts] == [False, True]
+
+
+@pytest.mark.parametrize("tab", ["stock", "mill", "stops", "pieces", "off-cuts"])
+def test_lists_that_share_one_row_of_heads_have_the_same(browser: Browser, tab: str) -> None:
+    """Fault: numbers of the second list stood without heads, for the style keeps those of the first alone."""
+    address = with_board(browser)
+    worked_out(browser, address)
+    lists = browser.get(f"{address}/{tab}").by_id("lists").all("div.one-list")
+    heads = {
+        one.attributes["id"]: tuple(head.text for head in one.all("th") if "col" in head.attributes.get("scope", ""))
+        for one in lists
+    }
+    shared = {heads[one.attributes["id"]] for one in lists if "of-many" in one.attributes["class"].split()}
+    assert len(lists) >= 2 and len(shared) == (tab in ("stock", "stops"))
