@@ -97,17 +97,18 @@ def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> f
 def describe_length(length_mm: float, *, unit: Unit) -> str:
     """Write a length for a sentence: as it is, in the unit of the project, not as a number to set a tool to.
 
-    Inches to the nearest sixty-fourth; millimetres to the hundredth, and so is what no sixty-fourth comes near.
+    Millimetres to the hundredth; inches to the nearest sixty-fourth, and what none comes near in decimals.
 
     Source: derived.
 
     >>> describe_length(4.2, unit=Unit.MM), describe_length(4.2, unit=Unit.INCH), describe_length(0.1, unit=Unit.INCH)
-    ('4.2 mm', '11/64 in', '0.1 mm')
+    ('4.2 mm', '11/64 in', '0.004 in')
     """
     step = step_of_sentences(unit)
-    if length_mm == 0 or abs(length_mm) * 2 >= step.size_mm:
+    if unit is Unit.MM or length_mm == 0 or abs(length_mm) * 2 >= step.size_mm:
         return format_length(length_mm, step=step).full
-    return format_length(length_mm, step=Step.HUNDREDTH_MILLIMETRE).full
+    is_seen = abs(length_mm) * 2 >= MM_PER_INCH / 1000
+    return f"{_decimal_inches(length_mm, places=3 if is_seen else 4)} in"
 
 
 def step_of_sentences(unit: Unit) -> Step:
@@ -119,7 +120,7 @@ def step_of_sentences(unit: Unit) -> Step:
 
 
 def describe_size(across_mm: float, up_mm: float, *, unit: Unit) -> str:
-    """Write across × up for a sentence, as `describe_length` does, with the unit once where both are exact in it.
+    """Write across × up for a sentence, as `describe_length` does, with the unit once.
 
     Source: derived.
 
@@ -127,8 +128,7 @@ def describe_size(across_mm: float, up_mm: float, *, unit: Unit) -> str:
     ('400 × 332.5 mm', '10 × 12 in')
     """
     across, up = (describe_length(length_mm, unit=unit) for length_mm in (across_mm, up_mm))
-    ends = f" {unit.value}"
-    return f"{across.removesuffix(ends)} × {up}" if across.endswith(ends) and up.endswith(ends) else f"{across} × {up}"
+    return f"{across.removesuffix(f' {unit.value}')} × {up}"
 
 
 def describe_gap(gap_mm: float, *, unit: Unit) -> str:
@@ -154,8 +154,7 @@ def write_gap(gap_mm: float, *, unit: Unit) -> str:
     """
     if unit is Unit.MM:
         return format_length(gap_mm, step=Step.HUNDREDTH_MILLIMETRE).text
-    thousandths = round(Fraction(gap_mm) / MM_PER_INCH * 1000)
-    return f"{thousandths / 1000:.3f}".replace("-", "−")
+    return _decimal_inches(gap_mm, places=3)
 
 
 def write_fraction(inches: Fraction) -> str:
@@ -183,6 +182,11 @@ def _whole_steps(steps: Fraction, rounding: Rounding, *, tolerance: Fraction) ->
 def _decimal_text(millimetres: Fraction) -> str:
     digits = f"{float(millimetres):.2f}".rstrip("0").removesuffix(".").replace("-", "−")
     return "0" if digits == "−0" else digits
+
+
+def _decimal_inches(length_mm: float, *, places: int) -> str:
+    parts = round(Fraction(length_mm) / MM_PER_INCH * 10**places)
+    return f"{parts / 10**places:.{places}f}".replace("-", "−")
 
 
 def _signed_tenths(length_mm: float) -> str:

@@ -333,16 +333,18 @@ def test_a_sentence_says_hundredths_of_a_millimetre_as_they_are(hundredths: int)
 
 @pytest.mark.parametrize("share", [0.26, 0.49, 0.51, 0.74, 0.99, 1.6])
 def test_a_sentence_says_sixty_fourths_from_half_a_one_on_and_never_none(share: float) -> None:
-    """Half a sixty-fourth is the nearest to a whole one; what is nearer to none is said in hundredths of a mm."""
-    said = describe_length(share * float(Step.SIXTY_FOURTH.size_mm), unit=Unit.INCH)
-    assert said.endswith(" in" if share >= 0.5 else " mm") and not said.startswith("0 ")
+    """Half a sixty-fourth is the nearest to a whole one; what is nearer to none is said in decimals."""
+    length_mm = share * float(Step.SIXTY_FOURTH.size_mm)
+    said = describe_length(length_mm, unit=Unit.INCH)
+    assert said.endswith(" in") and ("/" in said) == (share >= 0.5)
+    assert share >= 0.5 or parse_length(said).mm == pytest.approx(length_mm, abs=0.0005 * 25.4)
 
 
 @pytest.mark.parametrize(
     ("across_mm", "up_mm", "says"),
-    [(254, 304.8, "10 × 12 in"), (254, 0.1, "10 in × 0.1 mm"), (0.1, 254, "0.1 mm × 10 in")],
+    [(254, 304.8, "10 × 12 in"), (254, 0.1, "10 × 0.004 in"), (0.01, 254, "0.0004 × 10 in")],
 )
-def test_the_unit_of_a_size_stands_once_where_it_is_that_of_both(across_mm: float, up_mm: float, says: str) -> None:
+def test_the_unit_of_a_size_stands_once(across_mm: float, up_mm: float, says: str) -> None:
     assert describe_size(across_mm, up_mm, unit=Unit.INCH) == says
 
 
