@@ -2,8 +2,9 @@
 
     python tests/benchmarks/lists.py [CHECKOUT ...] [--rounds 3] [--requests 6]
 
-Server CPU of a whole page, of a preview of the costs, and of a poll of a worked-out plan, each with much of something
-and with little of it, against each other and against a bare route of the same server, with the bytes of the answer.
+Server CPU of a whole page and of a preview of the costs, each with much of something and with little of it, against
+each other and against a bare route of the same server, with the bytes of the answer. A full rack is much by itself,
+apart from frames, projects and revisions: both are compared with a shop that has little of everything.
 """
 
 import argparse
@@ -26,8 +27,13 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
 from growth import HERE, cpu_s, project_of, serving
 from pages import PARTS, Browser, sent_by
 
-MUCH = {"projects": (20, 1000), "revisions": (10, 2000), "sticks": (0, 500), "frames": (1, 60)}
-"""Little and much of what a shop keeps."""
+LITTLE = {"projects": 20, "revisions": 10, "sticks": 0, "frames": 1}
+SHOPS = {
+    "little": LITTLE,
+    "much": {"projects": 1000, "revisions": 2000, "sticks": 0, "frames": 60},
+    "full rack": LITTLE | {"sticks": 500},
+}
+"""What shops keep: little of everything, much of what pages list, and a full rack alone."""
 
 ITEMS = (
     {"id": "wood", "name": "Oak", "group": "wood", "measure": "board foot", "price": "9"},
@@ -55,9 +61,8 @@ Send = Callable[[], httpx.Response]
 
 
 @contextmanager
-def shop(checkout: Path, *, much: bool) -> Iterator[tuple[Browser, dict[str, str]]]:
-    """A server whose data folder holds little or much, and its projects: one with frames, one with revisions."""
-    amount = {name: both[much] for name, both in MUCH.items()}
+def shop(checkout: Path, amount: dict[str, int]) -> Iterator[tuple[Browser, dict[str, str]]]:
+    """A server whose data folder holds so much, and its projects: one with frames, one with revisions."""
     with tempfile.TemporaryDirectory() as folder:
         data = Path(folder) / "data"
         with serving(checkout, data) as browser:
@@ -114,7 +119,7 @@ def requests_of(browser: Browser, ids: dict[str, str]) -> dict[str, Send]:
     return {"bare route": partial(get, "/bench/bare"), **asked, "preview: costs": preview}
 
 
-def compare(servers: dict[tuple[str, bool], dict[str, Send]], browsers: Any, *, rounds: int, requests: int) -> None:
+def compare(servers: dict[tuple[str, str], dict[str, Send]], browsers: Any, *, rounds: int, requests: int) -> None:
     """Print each kind of request: medians of shuffled rounds, much against little."""
     kinds = [(server, name) for server, sends in servers.items() for name in sends]
     used: dict[Any, list[float]] = {kind: [] for kind in kinds}
@@ -122,15 +127,15 @@ def compare(servers: dict[tuple[str, bool], dict[str, Send]], browsers: Any, *, 
         for server, name in random.sample(kinds, k=len(kinds)):
             used[server, name].append(cpu_s(browsers[server], servers[server][name], requests))
     middle = {kind: statistics.median(found) for kind, found in used.items()}
-    for (where, much), name in kinds:
-        if not much:
+    for (where, keeps), name in kinds:
+        if keeps == "little":
             continue
-        little, many = middle[(where, False), name], middle[(where, True), name]
-        size = len(servers[where, True][name]().content) / 1024
-        bare = many / middle[(where, True), "bare route"]
+        little, many = middle[(where, "little"), name], middle[(where, keeps), name]
+        size = len(servers[where, keeps][name]().content) / 1024
+        bare = many / middle[(where, keeps), "bare route"]
         print(
-            f"{where:12s} {name:24s} CPU {little * 1e3:7.2f} ms -> {many * 1e3:7.2f} ms {many / little:6.2f}x little"
-            f" {bare:6.1f}x bare {size:6.0f} KiB"
+            f"{where:12s} {keeps:9s} {name:24s} CPU {little * 1e3:7.2f} ms -> {many * 1e3:7.2f} ms"
+            f" {many / little:6.2f}x little {bare:6.1f}x bare {size:6.0f} KiB"
         )
 
 
@@ -144,9 +149,9 @@ def main() -> None:
     with ExitStack() as stack:
         browsers, servers = {}, {}
         for checkout in asked.checkouts:
-            for much in (False, True):
-                browser, ids = stack.enter_context(shop(checkout.resolve(), much=much))
-                key = checkout.resolve().name, much
+            for keeps, amount in SHOPS.items():
+                browser, ids = stack.enter_context(shop(checkout.resolve(), amount))
+                key = checkout.resolve().name, keeps
                 browsers[key], servers[key] = browser, requests_of(browser, ids)
         compare(servers, browsers, rounds=asked.rounds, requests=asked.requests)
 
