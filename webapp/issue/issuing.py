@@ -30,7 +30,7 @@ from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.data.pictures import straight_photo
 from webapp.issue.issued import NotReady, Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
-from webapp.issue.pricing import job_of, price_changes, price_of, total_of
+from webapp.issue.pricing import price_changes, price_of, total_of
 from webapp.live.desk import Desk, ProjectAtRevision
 
 PHOTO_PX, CORNER_PX, WALL_PX = 900, 600, 300
@@ -55,7 +55,7 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
         NotReady: a price is wanted and some line has none yet.
         FrameCalcError: a frame cannot be computed.
     """
-    job = job_of(desk, opened)
+    job = desk.price(opened.project_id, opened.plan)
     if wish.shows_price and not job.is_complete:
         raise NotReady("The price is not complete yet: see Costs, or leave the price out.")
     shop, due = desk.shop(), opened.project.way.due
@@ -86,15 +86,15 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         opened = desk.open(share.project_id)
         if opened.revision.number == share.issued.revision:
             return ()
-        job = job_of(desk, opened)
-        before = job_of(desk, desk.open_revision(share.project_id, share.issued.revision))
+        before = desk.open_revision(share.project_id, share.issued.revision)
+        job, priced = (desk.price(share.project_id, one.plan) for one in (opened, before))
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
     after = [
         client_facts(plan, shows_photo=share.shows_photo, shows_weight=tells_weight(share.told)) for plan in job.plans
     ]
     changed = differences(share.told, after, step=share.issued.step)
-    return (*changed, *price_changes(share.total, before=before, after=job))
+    return (*changed, *price_changes(share.total, before=priced, after=job))
 
 
 def price_rows(job: JobPrice) -> Iterator[PriceRow]:

@@ -8,7 +8,7 @@ from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.records import Record, cached_property
 from webapp.issue.issued import Shelf
-from webapp.issue.pricing import job_of, laid_out_of
+from webapp.issue.pricing import laid_out_of
 from webapp.jobs import sheets, timber
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
@@ -48,7 +48,7 @@ class JobFacts(Record, dict=True):
         Raises:
             NoSuchRevision: there is none of this number that can be read.
         """
-        return job_of(self.desk, self.desk.open_revision(self.project_id, revision))
+        return self.desk.price(self.project_id, self.desk.open_revision(self.project_id, revision).plan)
 
     def _laid_out(self, plan: Plan) -> LaidOut:
         return laid_out_of(lambda: self.timber, lambda: self.sheets)

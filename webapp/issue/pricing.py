@@ -1,4 +1,4 @@
-"""The price of a project on its desk: its own quote or the shop's, counted in the plans that are worked out by now."""
+"""The price of a planned project by a quote, counted in the plans that are worked out by now."""
 
 from collections.abc import Callable, Iterable
 from contextlib import suppress
@@ -17,22 +17,8 @@ from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import Desk
 from webapp.live.price_list import price_list_for
-
-
-def quote_of(desk: Desk, opened: ProjectAtRevision) -> Quote:
-    """The quote of a project; the shop's own where the project has none yet."""
-    return opened.project.quote or desk.shop().first_quote
-
-
-def job_of(desk: Desk, opened: ProjectAtRevision) -> JobPrice:
-    """The price of a project as it stands.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    return price_of(desk, opened.plan, quote_of(desk, opened))
 
 
 def price_of(desk: Desk, plan: Plan, quote: Quote) -> JobPrice:

@@ -10,8 +10,9 @@ from fastapi import Depends, Request
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.job_light import Obstacle
+from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.plan.way import BesidePlan, WayThrough, way_of
-from framecalc.project import Frame, Project, project_document, read_like, read_project, value_at
+from framecalc.project import Frame, Project, Quote, project_document, read_like, read_project, value_at
 from framecalc.project.document import Document
 from framecalc.records import Record, cached_property, field, replace
 from framecalc.units import Unit
@@ -150,19 +151,32 @@ class Known(Protocol):
     def along(self) -> BesidePlan:
         """What the way through the job follows from."""
 
+    @property
+    def price(self) -> JobPrice:
+        """The price by the project's own quote, or by the shop's where it has none yet."""
+
 
 class _FromPlan(Record):
     """What is known from the plan alone."""
 
-    obstacles: tuple[Obstacle, ...]
+    plan: Plan
+
+    @property
+    def obstacles(self) -> tuple[Obstacle, ...]:
+        return self.plan.obstacles
 
     @property
     def along(self) -> BesidePlan:
         return BesidePlan(obstacles=self.obstacles)
 
+    @property
+    def price(self) -> JobPrice:
+        project = self.plan.project
+        return price_job(project, quote=project.quote or Quote(), plan=self.plan)
+
 
 def _from_plan(desk: "Desk", project_id: str, plan: Plan) -> Known:
-    return _FromPlan(obstacles=plan.obstacles)
+    return _FromPlan(plan=plan)
 
 
 class ShopKept:
@@ -200,6 +214,14 @@ class Desk(Record):
     def beside(self, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
         """What the light says of a whole job."""
         return self._known(project_id, plan).obstacles
+
+    def price(self, project_id: str, plan: Plan) -> JobPrice:
+        """The price of a job, counted in the plans that are worked out by now.
+
+        Raises:
+            FrameCalcError: a frame cannot be computed.
+        """
+        return self._known(project_id, plan).price
 
     def way(self, opened: ProjectAtRevision) -> WayThrough:
         """The way through a job as it is saved."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from copy import deepcopy
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -10,12 +11,14 @@ from panel import PANEL_IN_INCHES
 
 from framecalc.plan import Plan
 from framecalc.project import project_with, read_project
+from framecalc.records import replace
 from webapp.data.rack import RackFolder
 from webapp.data.shop import profile_document
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.job_facts import JobFacts
 from webapp.issue.job_light import Lights
+from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 
@@ -70,3 +73,12 @@ def test_the_oldest_lights_are_let_go(desk: Desk, tmp_path: Path) -> None:
     first = lights.of(facts(desk, plan, tmp_path))
     assert lights.of(facts(desk, other, tmp_path)) == first
     assert lights.of(facts(desk, plan, tmp_path))[0] is not first[0]
+
+
+def test_pages_and_the_light_of_a_request_have_one_price(desk: Desk, tmp_path: Path) -> None:
+    shelf = Shelf(folder=tmp_path / "shares", has_project=lambda _: True)
+    looking = replace(desk, looks_beside=partial(known_beside, shelf, Lights())).for_a_request()
+    priced = job()
+    assert looking.price("aaaaaaaa", priced) is looking.price("aaaaaaaa", priced)
+    assert looking.price("aaaaaaaa", priced) is not looking.for_a_request().price("aaaaaaaa", priced)
+    assert looking.price("aaaaaaaa", priced) == desk.price("aaaaaaaa", priced)

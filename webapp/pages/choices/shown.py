@@ -13,7 +13,6 @@ from framecalc.plan.client import materials_said
 from framecalc.project.choices import MOST_CHOICES, Choice
 from framecalc.records import Record
 from webapp.issue.issuing import WALL_PX, OfferedWay, offered_ways, picture_of
-from webapp.issue.pricing import job_of
 from webapp.live.addresses import CLIENT
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -59,7 +58,7 @@ class ChoicesShown(LiveShown):
 def choices_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> ChoicesShown:
     """What the page shows of a project as it is saved."""
     try:
-        ways = offered_ways(desk, opened, job_of(desk, opened))
+        ways = offered_ways(desk, opened, desk.price(opened.project_id, opened.plan))
         return ChoicesShown(answer=answer, ways=tuple(_shown(desk, opened, ways)))
     except FrameCalcError as error:
         return ChoicesShown(answer=answer, refused=error.sentence)

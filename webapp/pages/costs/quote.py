@@ -17,7 +17,6 @@ from framecalc.records import Record
 from framecalc.words import Words
 from webapp.issue.issuing import sum_rows
 from webapp.issue.offer import PriceRow
-from webapp.issue.pricing import job_of
 from webapp.live.addresses import COSTS
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -83,7 +82,7 @@ def quote_shown(desk: Desk, opened: ProjectAtRevision) -> QuoteShown:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    job, shop = job_of(desk, opened), desk.shop()
+    job, shop = desk.price(opened.project_id, opened.plan), desk.shop()
     frames = tuple(_frame(job, number) for number in range(len(job.plans)))
     prices = tuple(sum_rows(job))
     notes = tuple(filter(None, (job.quote.note, shop.client_note)))

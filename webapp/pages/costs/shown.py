@@ -16,7 +16,6 @@ from framecalc.records import Record, cached_property, replace
 from framecalc.words import day_said
 from webapp.issue.issuing import price_rows
 from webapp.issue.offer import PriceRow
-from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.hours import past_by_step
@@ -162,7 +161,7 @@ class CostsShown(LiveShown, dict=True):
 def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsShown:
     """What the costs page shows."""
     quote = answer.project.quote or Quote()
-    job, refused = _priced(desk, answer, quote)
+    job, refused = _priced(desk, answer)
     missing = len(missing_items(answer.project, quote, new_id=new_id))
     offers = offers_of(desk, answer.project, cost_prices(answer.project))
     return CostsShown(
@@ -177,9 +176,9 @@ def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsS
     )
 
 
-def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
+def _priced(desk: Desk, answer: Answer) -> tuple[JobPrice | None, str]:
     try:
-        return price_of(desk, answer.whole, quote), ""
+        return desk.price(answer.project_id, answer.whole), ""
     except FrameCalcError as error:
         return None, error.sentence
 

@@ -11,7 +11,6 @@ from shared import Job, yes
 from framecalc.plan import Plan
 from webapp.issue.issued import content_hash
 from webapp.issue.issuing import price_rows, since_issued
-from webapp.issue.pricing import job_of
 from webapp.issue.shares import revoke
 from webapp.jobs.timber import work_of
 from webapp.jobs.timber_search import start_jobs
@@ -185,7 +184,7 @@ def test_a_cutting_plan_that_is_finished_later_changes_no_price_that_was_shown(j
     document["note"] = "called on Monday"
     job.save(document)
     opened = job.desk.open(job.project_id)
-    total = next(row for row in price_rows(job_of(job.desk, opened)) if row.is_total)
+    total = next(row for row in price_rows(job.desk.price(opened.project_id, opened.plan)) if row.is_total)
     assert total.text != next(row.text for row in share.issued.prices if row.is_total)
     assert not since(far, secret) and not since_issued(job.desk, share)
     document["quote"]["items"][0]["price"] = "20"
