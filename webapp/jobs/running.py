@@ -19,7 +19,7 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from framecalc.errors import FrameCalcError
-from framecalc.records import Mutable, Record, field
+from framecalc.records import Mutable, Record, field, replace
 from webapp.data.disk import write_safely
 from webapp.data.errors import NotWritten
 from webapp.data.plan_file import file_text, read_answer
@@ -45,17 +45,23 @@ class JobState(StrEnum):
     FAILED = "failed"
 
 
+class Look(Mutable):
+    """The answer that an independent check has found no fault with."""
+
+    at: Any = None
+
+
 class Job(Mutable):
     """One run: its state, the answer when there is one, or the refusal that says why there is none.
 
     `so_far` is what the search last said of itself while it went on; `follows`, what each search that asked for it does
-    next; `looked_at`, an answer that an independent check has found no fault with.
+    next; `last_look` is shared by all that see the job.
     """
 
     key: str
     state: JobState = JobState.WAITING
     answer: Any = None
-    looked_at: Any = None
+    last_look: Look = field(default_factory=Look)
     so_far: Any = None
     refusal: FrameCalcError | None = None
     called_off: Event = field(default_factory=Event)
@@ -121,9 +127,13 @@ class Jobs:
         self._at_once = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job called off")
 
     def find(self, key: str, answer_type: Any) -> Job | None:
-        """The job of a problem, as it stands, or None if nobody has asked for it yet."""
+        """The job of a problem as it stands now, or None if nobody has asked for it yet.
+
+        What comes later does not change it: a page that says that a search is over has its answer too.
+        """
         with self._lock:
-            return self._found(key, answer_type)
+            job = self._found(key, answer_type)
+        return replace(job) if job else None
 
     def search(self, project: str, *, page: str, keys: Collection[str]) -> Search:
         """Begin a search; what an older one of the page has asked for is called off, unless it is asked for again.

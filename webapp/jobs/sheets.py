@@ -26,10 +26,10 @@ class SheetWork(Record):
         if job is None or job.answer is None:
             return None
         layout: SheetLayout = job.answer
-        if job.looked_at is not layout:
+        if job.last_look.at is not layout:
             if self.group.faults(layout):
                 return None
-            job.looked_at = layout
+            job.last_look.at = layout
         return layout
 
     @property

@@ -10,7 +10,6 @@ from threading import Event
 import pytest
 
 from framecalc.errors import ImpossibleSize
-from framecalc.records import replace
 from webapp.jobs.running import Job, Jobs, JobState
 
 
@@ -124,6 +123,23 @@ def test_a_search_says_how_far_it_is_while_it_goes_on(jobs: Jobs) -> None:
     assert settled(jobs, "k1").answer == FOUND
 
 
+def test_a_job_that_was_found_stays_as_it_stood(jobs: Jobs) -> None:
+    """Fault: a page read the answer, then the state; a search that ended in between was over without its answer."""
+    begun, goes_on = Event(), Event()
+
+    def work(job: Job) -> Answer:
+        begun.set()
+        goes_on.wait(timeout=30)
+        return FOUND
+
+    jobs.start("k1", Answer, work)
+    assert begun.wait(timeout=30)
+    job = jobs.find("k1", Answer)
+    goes_on.set()
+    settled(jobs, "k1")
+    assert job is not None and (job.is_going, job.answer) == (True, None)
+
+
 @pytest.mark.parametrize("fails", [False, True])
 def test_what_follows_a_job_finds_its_answer_while_it_is_still_going(jobs: Jobs, fails: bool) -> None:
     found: list[Job] = []
@@ -136,7 +152,7 @@ def test_what_follows_a_job_finds_its_answer_while_it_is_still_going(jobs: Jobs,
     def then() -> None:
         job = jobs.find("k1", Answer)
         assert job is not None
-        found.append(replace(job))
+        found.append(job)
 
     jobs.start("k1", Answer, work, then=then)
     settled(jobs, "k1")
