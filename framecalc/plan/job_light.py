@@ -24,7 +24,6 @@ from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Project
 from framecalc.records import Record
 from framecalc.timber.sticks.answer import StickPlan
-from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import cutting_cautions
 from framecalc.units import describe_length
 from framecalc.words import joined, say
@@ -70,7 +69,7 @@ def known_obstacles(
     yield from obstacles_of_bench(project, frames=frames)
     yield from obstacles_of_wall(wall, project=project)
     with suppress(FrameCalcError):
-        works = [(group, refused_at_sight(group)) for group in timber.groups]
+        works = [(group, group.refused_at_sight) for group in timber.groups]
         yield from obstacles_of_timber(works, project=project)
         yield from obstacles_of_sheets([(group, None) for group in sheets.groups], project=project)
         yield from obstacles_of_covers(project, frames=frames)
@@ -81,17 +80,6 @@ def obstacles_of_wall(wall: WallPlan, *, project: Project) -> Iterator[Obstacle]
     with suppress(FrameCalcError):
         for finding in wall.findings:
             yield found_in_job(finding, project=project, page=JobPage.WALL, stage=Stage.HANGING, anchor="says-group")
-
-
-def refused_at_sight(group: TimberGroup) -> FrameCalcError | None:
-    """Why the members of a group can have no cutting plan, for a reason that is known at once."""
-    if group.is_all_cut:
-        return None
-    try:
-        refuse_impossible(group.searched)
-    except FrameCalcError as refusal:
-        return refusal
-    return None
 
 
 def obstacles_of_timber(

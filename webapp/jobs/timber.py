@@ -10,7 +10,6 @@ from framecalc.records import Record, replace
 from framecalc.search.watch import SoFar
 from framecalc.timber.common.plan import CommonPlan
 from framecalc.timber.sticks.answer import StickPlan
-from framecalc.timber.sticks.refusals import refuse_impossible
 from webapp.jobs.running import Job, Jobs, JobState
 
 _THROWN_AWAY = "The plans that share boards were thrown away, because their own check failed: "
@@ -112,11 +111,7 @@ def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:
     left = group.after(_plans(before))
     if left.is_all_cut:
         return GroupWork(group=left, plan=left.whole(None))
-    if left.refusal:
-        return GroupWork(group=left, refusal=left.refusal)
-    try:
-        refuse_impossible(left.searched)
-    except FrameCalcError as refusal:
+    if refusal := left.refusal or left.refused_at_sight:
         return GroupWork(group=left, refusal=refusal)
     job = jobs.find(left.key, StickPlan)
     plan = left.whole(job.answer) if job else None

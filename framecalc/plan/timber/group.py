@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 
 from framecalc.corners.saw import CutMethod
-from framecalc.errors import ImpossibleTimber
+from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.findings import Finding
 from framecalc.plan.figures import write_long_point, write_short_point
 from framecalc.plan.frame import FramePlan
@@ -15,6 +15,7 @@ from framecalc.records import Record, cached_property, field, replace
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.begun import LeftToCut, whole_plan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
+from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import Stop
 from framecalc.units import Step, WrittenLength
 
@@ -103,6 +104,17 @@ class TimberGroup(Record, dict=True):
     def refusal(self) -> ImpossibleTimber | None:
         """Why it can have no plan, where all stock that is typed for it is left out."""
         return ImpossibleTimber(_UNSERVED, field="timber.stock") if self.is_unserved else None
+
+    @cached_property
+    def refused_at_sight(self) -> FrameCalcError | None:
+        """Why its members can have no cutting plan, for a reason that is known at once."""
+        if self.is_all_cut:
+            return None
+        try:
+            refuse_impossible(self.searched)
+        except FrameCalcError as refusal:
+            return refusal.with_traceback(None)
+        return None
 
     @property
     def names(self) -> tuple[str, ...]:
