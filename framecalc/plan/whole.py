@@ -1,17 +1,16 @@
 """The plan of a whole project, and its record as plain JSON values."""
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from contextlib import suppress
-from functools import partial
 from types import MappingProxyType
-from weakref import ref
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.hanging.wall import WallPlan
-from framecalc.plan.job_light import Obstacle, known_obstacles
+from framecalc.plan.job import JobPlan
+from framecalc.plan.job_light import Obstacle
 from framecalc.plan.light import Concern, Stage
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
@@ -19,7 +18,6 @@ from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.project.document import Document
 from framecalc.project.fields import Model
-from framecalc.records import cached_property
 
 NONE_PLANNED: Mapping[str, FramePlan] = MappingProxyType({})
 
@@ -27,7 +25,8 @@ NONE_PLANNED: Mapping[str, FramePlan] = MappingProxyType({})
 class Plan:
     """Everything computed from one project. Frames that an earlier plan has already planned are reused.
 
-    `content` is the same object in plans of which everything found about the job is the same.
+    `job` is the same object in plans of which everything about the job is the same but what it costs, and `content` in
+    those of which the costs are the same too.
     """
 
     def __init__(
@@ -44,8 +43,10 @@ class Plan:
         self.frames: dict[str, FramePlan] = {
             frame.id: self._frame(frame, known.get(frame.id)) for frame in project.frames
         }
-        self._before = ref(before) if before else _none
-        self.content: object = before.content if before and _is_alike(project, before.project) else object()
+        alike = before if before and _is_alike(project, before.project) else None
+        self.job: JobPlan = alike.job if alike else JobPlan(project, self.frames, before=before.job if before else None)
+        costs_alike = alike if alike and _is_shared(project.quote, alike.project.quote) else None
+        self.content: object = costs_alike.content if costs_alike else object()
 
     def _frame(self, frame: Frame, known: FramePlan | None) -> FramePlan:
         """The plan of one frame; a known one is reused if its frame and shop values are the same objects."""
@@ -66,34 +67,30 @@ class Plan:
             with suppress(FrameCalcError):
                 frame.compute_all()
 
-    @cached_property
+    @property
     def timber(self) -> TimberPlan:
         """The timber of the project."""
-        return TimberPlan(self.project, self.frames)
+        return self.job.timber
 
-    @cached_property
+    @property
     def sheets(self) -> SheetsPlan:
         """The sheets of the project."""
-        return SheetsPlan(self.project, self.frames, before=partial(_sheets_of, self._before))
+        return self.job.sheets
 
-    @cached_property
+    @property
     def wall(self) -> WallPlan:
         """The wall of the project."""
-        return WallPlan(self.project, self.frames)
+        return self.job.wall
 
-    @cached_property
+    @property
     def frames_from_a_stick(self) -> FramesFromAStick:
         """The frames that the stick or board in hand makes."""
-        return FramesFromAStick(self.project, self.frames)
+        return self.job.frames_from_a_stick
 
-    @cached_property
+    @property
     def obstacles(self) -> tuple[Obstacle, ...]:
         """Everything found or refused about the whole job, as far as it is known without a search."""
-        return tuple(
-            known_obstacles(
-                self.project, frames=self.frames.values(), timber=self.timber, sheets=self.sheets, wall=self.wall
-            )
-        )
+        return self.job.obstacles
 
     @property
     def is_held_up(self) -> bool:
@@ -110,23 +107,13 @@ class Plan:
         }
 
 
-def _none() -> None:
-    """No earlier plan."""
-
-
-def _sheets_of(before: Callable[[], Plan | None]) -> SheetsPlan | None:
-    """The sheets of an earlier plan, if somebody still has it: none is kept for the one after it."""
-    plan = before()
-    return plan.sheets if plan else None
-
-
-_ONLY_SAID = frozenset({"note", "assumed", "saved"})
-"""Parts of a project from which nothing follows for the job."""
+_NOT_MADE = frozenset({"quote", "note", "assumed", "saved"})
+"""Parts of a project from which nothing follows but what the job costs."""
 
 
 def _is_alike(project: Project, other: Project) -> bool:
-    """Whether two projects share every part from which something follows."""
-    names = Project.model_fields.keys() - _ONLY_SAID
+    """Whether two projects share every part from which something follows but what the job costs."""
+    names = Project.model_fields.keys() - _NOT_MADE
     return all(_is_shared(getattr(project, name), getattr(other, name)) for name in names)
 
 

@@ -14,7 +14,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan import FramePlan, Plan, plan_with
 from framecalc.plan.frame import JobStops, no_job_stops
 from framecalc.plan.light import FindingPage
-from framecalc.project import Frame, Project, parse_project, project_with, read_project
+from framecalc.project import Frame, Project, Quote, parse_project, project_with, read_project
 from framecalc.units import TOLERANCE_MM
 
 DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*demo*.json"))
@@ -54,6 +54,21 @@ def test_a_note_changes_nothing_about_the_job_and_a_size_does(panel: Project) ->
     assert noted.content is plan.content
     assert wider.content is not plan.content
     assert Plan(project_with(panel, {"shop.kerf": "1/8 in"}), before=plan).content is not plan.content
+
+
+def test_a_price_changes_what_the_job_costs_and_nothing_else_about_it(panel: Project) -> None:
+    plan = Plan(panel)
+    priced = Plan(panel.model_copy(update={"quote": Quote()}), before=plan)
+    noted = Plan(priced.project.model_copy(update={"note": "for the hall"}), before=priced)
+    assert priced.job is plan.job and priced.content is not plan.content
+    assert noted.job is plan.job and noted.content is priced.content
+
+
+@pytest.mark.parametrize("part", ["shop", "timber", "reach", "sheets", "wall", "way", "bench"])
+def test_a_job_with_any_other_part_is_worked_out_anew(panel: Project, part: str) -> None:
+    plan = Plan(panel)
+    changed = panel.model_copy(update={part: getattr(panel, part).model_copy()})
+    assert Plan(changed, before=plan).job is not plan.job
 
 
 def test_sheets_are_taken_over_where_parts_and_stock_are_the_same() -> None:
