@@ -1,4 +1,4 @@
-"""What follows for a whole job from its frames together: timber, sheets, wall, what is found."""
+"""What follows for a whole job from its frames together: timber, sheets, wall, what is found, what is counted."""
 
 from collections.abc import Callable, Mapping
 from weakref import ref
@@ -6,6 +6,7 @@ from weakref import ref
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.plan.job_light import Obstacle, known_obstacles
+from framecalc.plan.price.job_counts import JobCounts
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
@@ -56,6 +57,11 @@ class JobPlan:
         return tuple(
             known_obstacles(self._project, frames=frames, timber=self.timber, sheets=self.sheets, wall=self.wall)
         )
+
+    @cached_property
+    def counts(self) -> JobCounts:
+        """How much of what is paid for it takes."""
+        return JobCounts(tuple(self._frames.values()))
 
     def _sheets_before(self) -> SheetsPlan | None:
         """The sheets of an earlier plan, if somebody still has it: none is kept for the one after it."""

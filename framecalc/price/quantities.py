@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 
 from framecalc.errors import ImpossibleSize
@@ -143,7 +144,7 @@ def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, st
         return _whole_pieces(measure, needs, amount, stock)
     if measure in _WHOLE_JOB:
         return JobQuantity(total=amount, weights=tuple(Decimal(one.count) for one in needs))
-    weights = tuple(in_measure(_of_one(measure, one) * one.count, measure) * amount for one in needs)
+    weights = tuple(_of_batch(measure, one) * amount for one in needs)
     return JobQuantity(total=sum(weights, Decimal(0)), weights=weights, estimate=_BASES.get(measure, ""))
 
 
@@ -225,9 +226,10 @@ _BASES = {
 }
 
 
-def _of_one(measure: Measure, needs: Needs) -> Fraction:
-    """What one frame takes, exactly."""
-    return _OF_ONE[measure](needs)
+@lru_cache(maxsize=2048)
+def _of_batch(measure: Measure, needs: Needs) -> Decimal:
+    """What one batch takes; kept, since most frames of a job stay while one is typed."""
+    return in_measure(_OF_ONE[measure](needs) * needs.count, measure)
 
 
 def _wood_mm3(needs: Needs) -> Fraction:

@@ -1,6 +1,7 @@
 """Quantities from finished cutting plans and sheet layouts, for the price of a job."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
 from functools import lru_cache
@@ -8,15 +9,13 @@ from functools import lru_cache
 from framecalc.errors import ImpossibleSize
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.price.wanted import WantedItem
 from framecalc.plan.sheets.covers import FrameCover, covers_of, cut_covers
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
-from framecalc.plan.whole import Plan
-from framecalc.price.costs import CostGroup
-from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
+from framecalc.price.counts import MaterialUse, quantity_taken
 from framecalc.price.quantities import JobQuantity, Measure
-from framecalc.project import Item
 from framecalc.records import Record, cached_property, replace
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -34,16 +33,8 @@ class LaidOut(Record):
     sheets: tuple[tuple[SheetGroup, SheetLayout | None], ...] = ()
 
 
-Find = Callable[[Plan], LaidOut]
-"""Finds what is finished of a plan."""
-
 _Material = tuple[tuple[Fraction, ...], MaterialUse | None]
 """How much of a material each frame needs, and what its plan takes, where that is finished."""
-
-
-def nothing_laid_out(plan: Plan) -> LaidOut:
-    """No cutting plan and no layout yet."""
-    return LaidOut()
 
 
 class FinishedCounts:
@@ -54,43 +45,42 @@ class FinishedCounts:
 
     def __init__(self, plans: Sequence[FramePlan], laid_out: LaidOut) -> None:
         """Count in what is laid out of all frames."""
-        self._plans, self._laid_out = plans, laid_out
+        self._plans, self.laid_out = plans, laid_out
         self._of_layers: dict[str, tuple[_Material, ...]] = {}
 
-    def of(self, item: Item) -> JobQuantity | None:
+    def of(self, wanted: WantedItem) -> JobQuantity | None:
         """The quantity of an item; None where a plan of its materials is missing, or none counts it."""
-        if item.layer == LayerKind.DUST_COVER and item.measure in AREAS:
-            return _of_covers(item, self._plans)
-        wanted = [item.frame in ("", plan.frame.id) for plan in self._plans]
-        of_wood = item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
-        materials = self._woods if of_wood else self._sheets(item) if item.measure in COUNTED_SHEETS else ()
-        taken = [one for needs, one in materials if any(need for need, pays in zip(needs, wanted, strict=True) if pays)]
+        if wanted.layer == LayerKind.DUST_COVER and wanted.measure in AREAS:
+            return _of_covers(wanted, self._plans)
+        paying = [wanted.is_for(plan.frame.id) for plan in self._plans]
+        materials = self._woods if wanted.is_wood else self._sheets(wanted.layer) if wanted.is_sheet else ()
+        taken = [one for needs, one in materials if any(need for need, pays in zip(needs, paying, strict=True) if pays)]
         known = [one for one in taken if one]
         if not known or len(known) < len(taken):
             return None
-        counted_by = "the cutting plan" if of_wood else "the sheet layout"
-        return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted_by=counted_by)
+        counted_by = "the cutting plan" if wanted.is_wood else "the sheet layout"
+        return quantity_taken(wanted.measure, taken=known, wanted=paying, amount=wanted.amount, counted_by=counted_by)
 
     @cached_property
     def _woods(self) -> tuple[_Material, ...]:
-        return tuple(_woods(self._plans, self._laid_out))
+        return tuple(_woods(self._plans, self.laid_out))
 
-    def _sheets(self, item: Item) -> tuple[_Material, ...]:
-        if item.layer not in self._of_layers:
-            self._of_layers[item.layer] = tuple(_sheets(item.layer, self._plans, self._layouts))
-        return self._of_layers[item.layer]
+    def _sheets(self, layer: str) -> tuple[_Material, ...]:
+        if layer not in self._of_layers:
+            self._of_layers[layer] = tuple(_sheets(layer, self._plans, self._layouts))
+        return self._of_layers[layer]
 
     @cached_property
     def _layouts(self) -> tuple[tuple[SheetGroup, MaterialUse | None], ...]:
         """Every sheet material with what its layout takes, whatever kinds of layers that is shared out among."""
         return tuple(
-            (group, _sheets_taken(group, layout) if layout else None) for group, layout in self._laid_out.sheets
+            (group, _sheets_taken(group, layout) if layout else None) for group, layout in self.laid_out.sheets
         )
 
 
-def _of_covers(item: Item, plans: Sequence[FramePlan]) -> JobQuantity | None:
+def _of_covers(wanted: WantedItem, plans: Sequence[FramePlan]) -> JobQuantity | None:
     """The area of the roll that dust covers take, shared out by their sizes; without a roll that of the covers."""
-    payers = [plan for plan in plans if item.frame in ("", plan.frame.id)]
+    payers = [plan for plan in plans if wanted.is_for(plan.frame.id)]
     covers = {one.frame_id: one for one in covers_of(payers)}
     if not covers:
         return None
@@ -101,10 +91,12 @@ def _of_covers(item: Item, plans: Sequence[FramePlan]) -> JobQuantity | None:
                 pieces=1, shares=tuple(areas), area_mm2=Fraction(roll.length_mm) * Fraction(roll.width_mm)
             )
             return quantity_taken(
-                item.measure, taken=[taken], wanted=[True] * len(plans), amount=item.amount, counted_by=THE_ROLL
+                wanted.measure, taken=[taken], wanted=[True] * len(plans), amount=wanted.amount, counted_by=THE_ROLL
             )
     taken = MaterialUse(pieces=1, shares=tuple(areas), area_mm2=sum(areas, Fraction(0)), estimate=COVER_SIZES)
-    return quantity_taken(item.measure, taken=[taken], wanted=[True] * len(plans), amount=item.amount, counted_by="")
+    return quantity_taken(
+        wanted.measure, taken=[taken], wanted=[True] * len(plans), amount=wanted.amount, counted_by=""
+    )
 
 
 def _cover_mm2(cover: FrameCover | None) -> Fraction:
@@ -144,8 +136,9 @@ def _sheets(
     layer: str, plans: Sequence[FramePlan], layouts: Iterable[tuple[SheetGroup, MaterialUse | None]]
 ) -> Iterator[_Material]:
     """The sheet materials, by what each frame needs of them for its layers of a kind."""
+    areas = [_areas_of(plan, layer) for plan in plans]
     for group, taken in layouts:
-        needs = tuple(_area_of(frame, layer, group) for frame in plans)
+        needs = tuple(one.get(group.material.name.casefold(), Fraction(0)) for one in areas)
         if any(needs):
             yield needs, replace(taken, shares=needs) if taken else None
 
@@ -171,11 +164,8 @@ def _stick_of(plan: FramePlan) -> Fraction:
     return Fraction(plan.figures["stick_needed"].exact_mm) * plan.frame.count
 
 
-def _area_of(plan: FramePlan, layer: str, group: SheetGroup) -> Fraction:
-    """The package's rectangle for every layer of a kind that is cut from this material."""
-    layers = [one for one in plan.layers if layer and one.kind == layer]
-    count = sum(group.material.is_called(one.name) for one in layers) * plan.frame.count
-    if not count:
-        return Fraction(0)
+def _areas_of(plan: FramePlan, layer: str) -> dict[str, Fraction]:
+    """The package's rectangle for every layer of a kind, together by what they are called."""
+    layers = Counter(one.name.casefold() for one in plan.layers if layer and one.kind == layer)
     across_mm, up_mm = (plan.figures[f"package_{way}"].exact_mm for way in ("across", "up"))
-    return Fraction(across_mm) * Fraction(up_mm) * count
+    return {name: _area_mm2(((across_mm, up_mm),)) * count * plan.frame.count for name, count in layers.items()}

@@ -4,10 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought
-from framecalc.price.costs import CostGroup
-from framecalc.price.counts import COUNTED_WOOD
+from framecalc.plan.price.wanted import WantedItem
 from framecalc.price.quantities import Needs
-from framecalc.project import Item
 from framecalc.records import cached_property, replace
 
 
@@ -15,22 +13,22 @@ class JobNeeds:
     """The needs of the frames of a job: what does not hang on the item is worked out once a frame."""
 
     def __init__(self, plans: Sequence[FramePlan]) -> None:
-        self.plans = plans
+        self._plans = plans
 
-    def of(self, item: Item) -> tuple[Needs, ...]:
+    def of(self, wanted: WantedItem) -> tuple[Needs, ...]:
         """The needs for an item; zero copies of a frame if it is for another one, or is wood of a bought moulding."""
         return tuple(
             replace(
                 needs,
-                count=plan.frame.count if item.frame in ("", plan.frame.id) and not _is_bought(plan, item) else 0,
-                layers=_layers_of(plan, item.layer),
+                count=0 if not wanted.is_for(plan.frame.id) or _is_bought(plan, wanted) else plan.frame.count,
+                layers=_layers_of(plan, wanted.layer),
             )
-            for plan, needs in zip(self.plans, self._of_frames, strict=True)
+            for plan, needs in zip(self._plans, self._of_frames, strict=True)
         )
 
     @cached_property
     def _of_frames(self) -> tuple[Needs, ...]:
-        return tuple(map(_of_frame, self.plans))
+        return tuple(map(_of_frame, self._plans))
 
 
 def _of_frame(plan: FramePlan) -> Needs:
@@ -49,9 +47,9 @@ def _of_frame(plan: FramePlan) -> Needs:
     )
 
 
-def _is_bought(plan: FramePlan, item: Item) -> bool:
+def _is_bought(plan: FramePlan, wanted: WantedItem) -> bool:
     """Whether an item is wood that a frame does not take, as its moulding is bought."""
-    return is_bought(plan.frame) and item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
+    return wanted.is_wood and is_bought(plan.frame)
 
 
 def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:

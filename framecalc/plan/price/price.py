@@ -4,20 +4,20 @@ An item that cannot be counted (a member longer than its stick) is a *problem* b
 until it is put right, and the offer says so.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from itertools import chain
 
-from framecalc.errors import FrameCalcError, OutOfRange
+from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought
-from framecalc.plan.price.counts import THE_ROLL, Find, FinishedCounts, nothing_laid_out
+from framecalc.plan.price.counts import THE_ROLL, LaidOut
+from framecalc.plan.price.job_counts import CountedItem
 from framecalc.plan.price.listed import beside_list, listed
 from framecalc.plan.price.mouldings import USUAL_NAME, moulding_lines
-from framecalc.plan.price.needs import JobNeeds
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import (
     Cost,
@@ -30,15 +30,23 @@ from framecalc.price.costs import (
     offer_findings,
 )
 from framecalc.price.counts import COUNTED_WOOD
-from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, SoldAs, quantity_of
+from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity
 from framecalc.project import Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.records import Record, cached_property, replace
-from framecalc.units import Comma, describe_length
+from framecalc.units import Comma
 from framecalc.words import Words
 
 USUAL_MARKS = {Words.US: "$", Words.UK: "£"}
 """The sign of money where nobody has chosen one."""
+
+Find = Callable[[Plan], LaidOut]
+"""Finds what is finished of a plan."""
+
+
+def nothing_laid_out(plan: Plan) -> LaidOut:
+    """No cutting plan and no layout yet."""
+    return LaidOut()
 
 
 class JobPrice(Record, dict=True):
@@ -137,11 +145,11 @@ def price_job(
     plans = tuple(whole.frames.values())
     for one in plans:
         one.compute_all()
-    problems: dict[str, str] = {}
     laid_out = find(whole)
-    counts, needs = FinishedCounts(plans, laid_out), JobNeeds(plans)
+    counted = whole.job.counts.of(quote.items, laid_out=laid_out)
     of_items = tuple(
-        _line(item, counts, needs, problems, hour=quote.terms.hour, price_list=price_list) for item in quote.items
+        _line(item, one.quantity, hour=quote.terms.hour, price_list=price_list)
+        for item, one in zip(quote.items, counted, strict=True)
     )
     currency = currency_of(project, terms=quote.terms)
     mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency, price_list=price_list)
@@ -151,7 +159,7 @@ def price_job(
         plans=plans,
         of_items=of_items,
         mouldings=mouldings,
-        problems=problems | uncounted,
+        problems=_problems(quote.items, counted) | uncounted,
     )
     _require_a_cost(job)
     return job
@@ -195,20 +203,17 @@ def terms_of(typed: TypedTerms, *, currency: Currency) -> Terms:
     )
 
 
-def _line(
-    item: Item,
-    counts: FinishedCounts,
-    needs: JobNeeds,
-    problems: dict[str, str],
-    *,
-    hour: Decimal | None,
-    price_list: Sequence[Item],
-) -> CostLine:
-    """One line: a typed quantity goes before a counted one, a counted one before an estimate.
+def _problems(items: Iterable[Item], counted: Iterable[CountedItem]) -> dict[str, str]:
+    """Why items cannot be counted, by the path of the field at fault."""
+    found = ((item.id, one.problem) for item, one in zip(items, counted, strict=True))
+    return {f"quote.items.{item_id}.{problem.field}": problem.says for item_id, problem in found if problem}
+
+
+def _line(item: Item, quantity: JobQuantity, *, hour: Decimal | None, price_list: Sequence[Item]) -> CostLine:
+    """One line: a typed quantity goes before what is worked out.
 
     Without a price of its own it has that of the price list, and work the hourly rate.
     """
-    quantity = counts.of(item) or _estimated(item, needs, problems)
     typed, entry = item.quantity is not None, listed(price_list, item.name, sold_by=item.sold_by)
     line = CostLine(
         name=item.name,
@@ -233,40 +238,3 @@ def _is_net(item: Item, quantity: JobQuantity) -> bool:
     """Whether waste is added: not for wood counted in a cutting plan, nor for a roll, which have it in them."""
     has_waste = quantity.counted_by == THE_ROLL or (quantity.counted_by and item.measure in COUNTED_WOOD)
     return item.measure in NET and not has_waste
-
-
-def _estimated(item: Item, needs: JobNeeds, problems: dict[str, str]) -> JobQuantity:
-    plans = needs.plans
-    try:
-        return quantity_of(item.measure, needs=needs.of(item), amount=item.amount, stock=_stock(item, plans[0]))
-    except FrameCalcError as error:
-        field = _FIELDS.get(error.field, "measure")
-        problems[f"quote.items.{item.id}.{field}"] = _worded(error, plans[0])
-        return JobQuantity(total=Decimal(0), weights=tuple(Decimal(0) for _ in plans))
-
-
-_FIELDS = {
-    "stick_mm": "stick_length",
-    "stick_length": "stick_length",
-    "sheet_across": "sheet_across",
-    "sheet_across_mm": "sheet_across",
-    "sheet_up_mm": "sheet_up",
-}
-
-
-def _worded(error: FrameCalcError, plan: FramePlan) -> str:
-    if error.field in ("stick_mm", "sheet_across_mm", "sheet_up_mm"):
-        return "Enter the size that it is sold in"
-    lengths = {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
-    return error.wording.format_map(lengths)
-
-
-def _stock(item: Item, plan: FramePlan) -> SoldAs:
-    shop = plan.project.shop
-    return SoldAs(
-        stick_mm=item.stick_length.mm if item.stick_length else 0,
-        sheet_across_mm=item.sheet_across.mm if item.sheet_across else 0,
-        sheet_up_mm=item.sheet_up.mm if item.sheet_up else 0,
-        kerf_mm=plan.figures["slant_kerf"].exact_mm,
-        trim_mm=shop.end_trim.mm,
-    )
