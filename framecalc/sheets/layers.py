@@ -10,7 +10,7 @@ from itertools import product
 from operator import add, itemgetter, sub
 
 from framecalc.records import Record
-from framecalc.sheets.places import PlaceTable, Values
+from framecalc.sheets.places import PlaceTable, Values, joined_halves, mirrored
 from framecalc.sheets.whole_numbers import LayoutJob
 
 MOST_WORK = 12_000_000
@@ -67,12 +67,13 @@ def layered_values(layers: Layers, shares: Sequence[int]) -> tuple[Values, ...]:
     for across, pairs in enumerate(table.across.cuts):
         columns: list[list[int]] = []
         for layer, shared in enumerate(layers.shared):
+            known = mirrored(table, values[layer], across)
+            halves = (
+                (values[some][first], values[others][second]) for some, others in shared for first, second in pairs
+            )
             column = _with_pieces(layers, layer, across, shares)
-            for some, others in shared:
-                for first, second in pairs:
-                    column = list(map(max, column, map(add, values[some][first], values[others][second])))
-            columns.append(column)
-            _cut_up(columns, shared, pickers)
+            columns.append([*known, *joined_halves(column, halves, start=len(known))])
+            _cut_up(columns, shared, pickers, start=len(known))
         for layer, column in enumerate(columns):
             values[layer].append(column)
     return values
@@ -136,10 +137,12 @@ def _picker(pairs: tuple[tuple[int, int], ...]) -> Picker:
     return itemgetter(*firsts, firsts[0]), itemgetter(*seconds, seconds[0])
 
 
-def _cut_up(columns: list[list[int]], shared: Sequence[tuple[int, int]], pickers: Sequence[Picker]) -> None:
-    """Cut the last of the columns up, each half from its own layer."""
+def _cut_up(
+    columns: list[list[int]], shared: Sequence[tuple[int, int]], pickers: Sequence[Picker], *, start: int
+) -> None:
+    """Cut the last of the columns up from a place on, each half from its own layer."""
     column = columns[-1]
-    for at_up, picker in enumerate(pickers):
+    for at_up, picker in enumerate(pickers[start:], start=start):
         if picker:
             firsts, seconds = picker
             cut = (max(map(add, firsts(columns[some]), seconds(columns[others]))) for some, others in shared)

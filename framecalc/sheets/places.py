@@ -5,13 +5,16 @@
 It is enough to cut at *places* that pieces side by side add up to: anything in between can be pushed to the left or
 down. Where strips under a least width do not break off, pushing is not always possible; then strips of exactly that
 width count as pieces too, and what is found is good but no proof.
+
+Where each layout is one with every part turned as well, ``F(x, y) = F(y, x)``, and half of the sums are enough.
 """
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from operator import add, itemgetter
 
 from framecalc.records import Record
+from framecalc.sheets.bounds import is_mirrored
 from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, is_waste, tidied
 from framecalc.sheets.whole_numbers import LayoutJob, Size
 
@@ -34,11 +37,15 @@ class PlacesAlong(Record):
 
 
 class PlaceTable(Record):
-    """Both directions, where each piece lies in them (place across, place up, piece, turned), and the sheets' sizes."""
+    """Both directions, where each piece lies in them (place across, place up, piece, turned), and the sheets' sizes.
+
+    `is_mirrored`: a rectangle that is turned yields the same.
+    """
 
     across: PlacesAlong
     up: PlacesAlong
     keeps_strips: bool
+    is_mirrored: bool
     fits: tuple[tuple[int, int, int, bool], ...]
     sheets: tuple[Size, ...]
 
@@ -74,7 +81,14 @@ def pattern_table(job: LayoutJob, *, keeps_strips: bool, most_work: int = QUICK_
     across_side = PlacesAlong(places=across, cuts=tuple(_cuts(across, job, strip)))
     up_side = PlacesAlong(places=up, cuts=tuple(_cuts(up, job, strip)))
     fits = tuple(_fits(job, across_side, up_side))
-    return PlaceTable(across=across_side, up=up_side, keeps_strips=bool(strip), fits=fits, sheets=job.sizes)
+    return PlaceTable(
+        across=across_side,
+        up=up_side,
+        keeps_strips=bool(strip),
+        is_mirrored=is_mirrored(job),
+        fits=fits,
+        sheets=job.sizes,
+    )
 
 
 def best_values(table: PlaceTable, shares: Iterable[int]) -> Values:
@@ -89,16 +103,39 @@ def best_values(table: PlaceTable, shares: Iterable[int]) -> Values:
     values: Values = []
     pickers = [_picker(pairs) for pairs in table.up.cuts]
     for across, pairs in enumerate(table.across.cuts):
+        known = mirrored(table, values, across)
         column = [0] * len(table.up.places)
         for at_across, at_up, piece, _ in table.fits:
             if at_across == across:
                 column[at_up] = max(column[at_up], shares[piece])
-        for first, second in pairs:
-            column = list(map(max, column, map(add, values[first], values[second])))
-        for at_up, pick in enumerate(pickers):
+        halves = ((values[first], values[second]) for first, second in pairs)
+        column = [*known, *joined_halves(column, halves, start=len(known))]
+        for at_up, pick in enumerate(pickers[len(known) :], start=len(known)):
             column[at_up] = max(column[at_up], pick(column))
         values.append(column)
     return values
+
+
+def mirrored(table: PlaceTable, values: Values, across: int) -> list[int]:
+    """The first of the values at a place across, where those before it have them already.
+
+    Source: derived, as in the text above.
+    """
+    return [column[across] for column in values] if table.is_mirrored else []
+
+
+def joined_halves(
+    column: Sequence[int], halves: Iterable[tuple[Sequence[int], Sequence[int]]], *, start: int
+) -> list[int]:
+    """The values of a column from a place on, or more where two halves side by side have more.
+
+    Source: derived.
+
+    >>> joined_halves([9, 1, 1, 8], [([0, 2, 3, 4], [0, 1, 2, 3]), ([0, 0, 6, 0], [0, 0, 0, 0])], start=1)
+    [3, 6, 8]
+    """
+    joined = [map(add, one[start:], other[start:]) for one, other in halves]
+    return list(map(max, column[start:], *joined) if joined else column[start:])
 
 
 def best_pattern(table: PlaceTable, values: Values, shares: Iterable[int], *, across: int, up: int) -> Node:

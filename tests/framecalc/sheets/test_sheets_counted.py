@@ -8,6 +8,7 @@ import pytest
 from scipy.optimize import LinearConstraint, milp
 from sheet_jobs import asked, ticks
 
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import SheetCertificate, SheetShares, least_price, simple_certificate
@@ -60,6 +61,20 @@ def test_a_table_without_counted_pieces_is_the_plain_table(seed: int) -> None:
     table, shares = table_of(job), shares_by_chance(job, Random(seed))
     layers = layers_of(table, (), job=job)
     assert layers and layered_values(layers, shares) == (best_values(table, shares),)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_half_of_the_sums_say_what_all_of_them_do_where_a_turned_rectangle_yields_the_same(seed: int) -> None:
+    random = Random(seed)
+    sizes = [(random.randint(3, 14), random.randint(3, 12), random.choice((1, 2))) for _ in range(5)]
+    job = job_of(asked(*sizes, stock=(StockSheet(name="square", across_mm=19, up_mm=19),), turn=True))
+    table, shares = table_of(job), shares_by_chance(job, random)
+    plain = replace(table, is_mirrored=False)
+    assert table.is_mirrored and best_values(table, shares) == best_values(plain, shares)
+    for counted in ((), (0,), (1, 0)):
+        layers = layers_of(table, counted, job=job)
+        assert layers
+        assert layered_values(layers, shares) == layered_values(replace(layers, table=plain), shares)
 
 
 @pytest.mark.parametrize("seed", range(8))

@@ -20,6 +20,7 @@ from framecalc.sheets.places import pattern_table
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
 
 SHEETS = ((14, 11), (9, 18))
+SQUARES = ((15, 15), (11, 11))
 
 
 def job(
@@ -101,15 +102,19 @@ def test_a_list_is_given_up_where_it_is_too_long_or_the_time_is_up(monkeypatch: 
         assert (list_blocks(squares, watch=start_watch(1, clock=ticks())) is not None) is is_listed
 
 
+@pytest.mark.parametrize("sheets", [SHEETS, SQUARES])
 @pytest.mark.parametrize("turns", [True, False])
 @pytest.mark.parametrize("seed", range(8))
-def test_a_table_knows_the_best_yield_of_each_sheet_and_how_to_cut_it(seed: int, turns: bool) -> None:
+def test_a_table_knows_the_best_yield_of_each_sheet_and_how_to_cut_it(
+    seed: int, turns: bool, sheets: tuple[tuple[int, int], ...]
+) -> None:
     sizes, draw = some_sizes(seed, 3), Random(seed)
     shares = tuple(draw.randint(0, 60) for _ in sizes)
-    table = pattern_table(job(sizes, counts=[30] * 3, turns=turns), keeps_strips=False)
-    assert table and table.sheets == SHEETS and not table.keeps_strips
+    table = pattern_table(job(sizes, counts=[30] * 3, turns=turns, sheets=sheets), keeps_strips=False)
+    assert table and table.sheets == sheets and not table.keeps_strips
+    assert table.is_mirrored == (turns and sheets == SQUARES)
     best = best_yield(sizes, shares, may_turn=turns)
-    for size, (share, node) in zip(SHEETS, table.best_yields(shares), strict=True):
+    for size, (share, node) in zip(sheets, table.best_yields(shares), strict=True):
         assert share == best(*size) == sum(shares[piece] for piece in pieces_in(node))
         assert leaves_strips(node, across=size[0], up=size[1], can_be_left=lambda rest: rest >= 0)
 
