@@ -33,8 +33,14 @@ USUAL_FENCE = parse_length("450 mm")
 
 MOST_SETTINGS = 999
 
-SAW_KINDS = (("", "Not said"), *named(kind for kind in SawKind if kind))
+SAW_KINDS = (("", "Not chosen"), *named(kind for kind in SawKind if kind))
 """What the ends are cut with, to choose from."""
+
+READ_ON = (
+    (MeasuredJoint.ONE_JOINT.value, "One joint, held to the frame's angle"),
+    (MeasuredJoint.LAST_JOINT.value, "The last joint, all others held tight"),
+)
+"""The joint at which a test cut is measured, in words for any number of sides."""
 
 _EITHER = "20 °C and 68 °F are both understood."
 _AT_THE_BLOCK = "Instead of the angle: at the tip as it is, at the sight edge with a minus."
@@ -51,7 +57,7 @@ class TestCut(Model):
     __test__ = False  # a class for the bench, not for pytest
 
     id: Id
-    tried: Annotated[MeasuredJoint, Label("Read on")] = MeasuredJoint.ONE_JOINT
+    tried: Annotated[MeasuredJoint, Label("Read on", choices=READ_ON)] = MeasuredJoint.ONE_JOINT
     ends: Annotated[Ends, Label("Cut with")] = Ends.EACH
     setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("Setting of the fence", is_typed=False)] = 0
     since: Annotated[SawName, Label("Last change", is_typed=False)] = ""
@@ -225,8 +231,8 @@ class Corner(Model):
     saw: Annotated[
         SawName,
         Label(
-            "Which saw",
-            "A name, if you have more than one: test cuts of one saw are counted together, whatever the frame.",
+            "Name of the saw",
+            "If you have more than one: test cuts of one saw are counted together, whatever the frame.",
         ),
     ] = ""
     saw_kind: Annotated[
@@ -240,7 +246,7 @@ class Corner(Model):
     since: Annotated[
         SawName,
         Label(
-            "Last change",
+            "Last change to the saw",
             "In your own words, such as: new fence, March. From then on its test cuts are counted anew; write the"
             " same words for every frame cut since.",
         ),

@@ -2,7 +2,7 @@
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
-from framecalc.units import describe_gap
+from framecalc.units import describe_gap, write_gap
 from framecalc.weights import density_text
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Table, refusal
@@ -46,7 +46,7 @@ def _says(answer: FrameAnswer) -> str:
     """The conditions of the gaps in the table; or why there are none."""
     try:
         return (
-            "How far the mitres of this frame would open in a year at worst, were nothing to hold them: put together at"
+            "How far the mitres of this frame would open in a year at worst, with nothing to hold them: put together at"
             f" {_seasons(answer).assembled_pct:.1f}% moisture, in the air typed on the Corners page."
         )
     except FrameCalcError as error:
@@ -69,16 +69,16 @@ def _seasons(answer: FrameAnswer) -> SeasonsPlan:
 
 
 def _row(answer: FrameAnswer, wood: WoodInRoom) -> tuple[str, ...]:
-    species, moves = wood.species, wood.coefficients
+    species, moves, unit = wood.species, wood.coefficients, answer.project.unit
     return (
         f"{species.common_name} ({species.botanical_name})",
-        describe_gap(wood.flat_sawn_mm, unit=answer.project.unit),
-        describe_gap(wood.quarter_sawn_mm, unit=answer.project.unit),
+        f"{write_gap(wood.flat_sawn_mm, unit=unit)} {unit}",
+        f"{write_gap(wood.quarter_sawn_mm, unit=unit)} {unit}",
         f"{moves.tangential_per_pct:.3%}",
         f"{moves.radial_per_pct:.3%}",
         f"{species.tangential_shrinkage_pct:g}%",
         f"{species.radial_shrinkage_pct:g}%",
-        density_text(species.density_kg_m3, unit=answer.project.unit),
+        density_text(species.density_kg_m3, unit=unit),
         f"moves {_coefficient_letter(wood)}, shrinks {species.shrinkage_status}, weighs {_density_letter(wood)}",
     )
 

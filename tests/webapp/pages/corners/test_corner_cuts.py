@@ -95,7 +95,7 @@ def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: GroupedBrowser, ad
     for copy in copies[:3]:
         place = copy if "/frames/" in copy else browser.setting_out(copy.partition("?")[0].rsplit("/", 1)[1])
         there = browser.client.get(place, follow_redirects=True).url.path.replace("setting-out", "corners")
-        assert "3 cuts are taken over" in said_in(browser, there, "tests")
+        assert "3 cuts are from a copy" in said_in(browser, there, "tests")
         add_cut(browser, there, outside="0.3")
     assert "from 6 cuts in all" in said_in(browser, address, "tests")
 

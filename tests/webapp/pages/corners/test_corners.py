@@ -17,7 +17,7 @@ def test_every_group_explains_itself_before_anything_is_typed(browser: GroupedBr
     assert "from a square cut" in said["angles"] and "45° or 135°" in said["angles"]
     assert "shim" in said["tolerance"].lower()
     assert "one reading alone is not enough" in said["tests"]
-    assert "Nothing is measured yet" in said["parts"] and "as planned" in said["clamps"]
+    assert "shows how the frame closes" in said["parts"] and "as planned" in said["clamps"]
     assert "Bare miter" in said["joint"] and "Name the wood" in said["seasons"]
 
 
@@ -141,6 +141,24 @@ def test_a_polygon_asks_for_no_top_right_bottom_and_left(browser: GroupedBrowser
     assert not [name for name in sent_by(page) if ".sides." in name or ".batch." in name or "clamps.rising" in name]
     assert "these are the sides as this saw would cut them" in says(page, "parts")
     assert "corner 6-1" in says(page, "parts")
+
+
+@pytest.mark.parametrize(("sides", "across"), [("5", "the middle of the side across"), ("6", "the corner across")])
+def test_a_polygon_in_its_clamps_is_told_its_own_check(
+    browser: GroupedBrowser, address: str, sides: str, across: str
+) -> None:
+    browser.type(address.replace("corners", "setting-out"), {"shape.sides": sides, "shape.size": "300"})
+    assert f"from each corner to {across}: all alike" in says(whole(browser, address), "clamps")
+
+
+def test_no_choice_of_a_test_cut_speaks_of_a_square(browser: GroupedBrowser, address: str) -> None:
+    """Fault: the joint of a hexagon was to be read "held to a square"; the value in the file stays as it was."""
+    browser.type(address.replace("corners", "setting-out"), {"shape.sides": "6", "shape.size": "300"})
+    browser.type(address, {}, do="add-test")
+    page = whole(browser, address)
+    (tried,) = [one for one in page.all("select") if one.attributes["name"].endswith(".tried")]
+    assert "held to the frame's angle" in tried.text and "square" not in tried.text
+    assert tried.all("option")[0].attributes["value"] == "one joint, held to a square"
 
 
 def test_the_sides_of_a_polygon_are_measured_by_number(browser: GroupedBrowser, address: str) -> None:

@@ -93,11 +93,8 @@ def _what_to_do(square: Squareness) -> str:
 def _square_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
     square = held.squareness
     if not held.is_rectangle:
-        yield (
-            f"A frame of {context.plan.corners.sides} sides is checked from each corner to the one across, or with an"
-            " odd number from each corner to the middle of the side across: all alike, and it is true. The six measures"
-            " and the rock are for rectangles."
-        )
+        across = "the middle of the side across" if context.plan.corners.sides % 2 else "the corner across"
+        yield f"Measure from each corner to {across}: all alike, and the frame is true."
         return
     if square is None:
         yield (
@@ -144,8 +141,8 @@ def _strap_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
     if held.usual_pulls_n and held.strap is None:
         low, high = (_pull(context, pull_n) for pull_n in held.usual_pulls_n)
         yield (
-            f"A strap pulled with {low} to {high} presses the weakest mitre as usual; one that fits without a gap holds"
-            " with less."
+            f"A strap pulled with {low} to {high} gives the weakest mitre its usual pressure; one that fits without a"
+            " gap holds with less."
         )
     if held.strap is None or held.eased is None:
         return

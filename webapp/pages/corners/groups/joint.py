@@ -93,7 +93,7 @@ def _bigs(context: CornersContext, chosen: JointPlan) -> Iterable[Big]:
     yield Big(
         label="Verdict",
         text="Sound" if chosen.is_sound else "Not sound",
-        says=f"walls of {context.say(chosen.wall_mm)} wanted",
+        says=f"needs walls of {context.say(chosen.wall_mm)}",
     )
     if chosen.slot_place:
         yield Big(label="Depth", text=context.say(chosen.slot_place.slot.depth_mm), says="into each member")
@@ -101,9 +101,7 @@ def _bigs(context: CornersContext, chosen: JointPlan) -> Iterable[Big]:
         yield Big(label="Blade", text=context.say(chosen.splines[0].blade_mm), says="above the table")
     if chosen.strength:
         least, most = chosen.strength.least_ratio, chosen.strength.most_ratio
-        yield Big(
-            label="Against the bare mitre", text=f"× {least:.1f} to {most:.1f}", says="glue area and grain, relative"
-        )
+        yield Big(label="Strength, bare mitre = 1", text=f"× {least:.1f} to {most:.1f}", says="by glue area and grain")
 
 
 def _lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:

@@ -161,7 +161,7 @@ def tolerance(context: CornersContext) -> AnswerGroup:
     sheets = paper(allowed.shared_shim_mm)
     return AnswerGroup(
         name="tolerance",
-        answer=f"{who} within {degrees(allowed.shared_deg, places=3)}",
+        answer=f"Within {degrees(allowed.shared_deg, places=3)}",
         bigs=(
             Big(label=f"{who} within", text=degrees(allowed.shared_deg, places=3), says="if the clamps share it out"),
             Big(label="As a shim", text=context.gap(allowed.shared_shim_mm), says=sheets),

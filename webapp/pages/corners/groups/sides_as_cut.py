@@ -66,8 +66,8 @@ def _planned(context: CornersContext) -> Iterable[str]:
         told = f"top and bottom {across}, left and right {up}"
     laid = " laid flat" if corners.shape.slopes else ""
     planned = f"{told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
-    yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
-    yield f"As planned: {planned} What you leave blank is taken so."
+    yield "Enter the sides as cut, or a test cut: this shows how the frame closes."
+    yield f"As planned: {planned} A blank counts as planned."
 
 
 def _bigs(context: CornersContext, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:

@@ -106,7 +106,7 @@ def _uncounted_lines(saw: SawPlan) -> Iterable[str]:
     if saw.unread:
         yield f"{_count(saw.unread)} not read yet: type both gaps, 0 where it is tight."
     if saw.taken_over:
-        yield f"{_count(saw.taken_over)} taken over with a copy, a demo or a file: none of that counts for your saw."
+        yield f"{_count(saw.taken_over)} from a copy, a demo or a file: not counted for your saw."
 
 
 def _count(cuts: int) -> str:
@@ -170,7 +170,7 @@ def _cut_tables(context: CornersContext, saw: SawPlan) -> Iterable[Table]:
     for caption, cuts in (
         ("Cuts at this setting", [read for read in saw.cuts if read.is_current]),
         ("Cuts before the fence was turned, or the saw changed", [read for read in old if not read.cut.taken_over]),
-        ("Cuts taken over: they count for no saw", [read for read in old if read.cut.taken_over]),
+        ("Cuts from elsewhere, not counted", [read for read in old if read.cut.taken_over]),
     ):
         if cuts:
             heads = ("Cut", "At the tips", "At the sight edge", "Error of an end")
