@@ -17,10 +17,10 @@ from webapp.pages.sheets.lists import money_of
 
 
 class SheetsOfJob(Record):
-    """What to buy, to take and what is left, each in a line. `is_estimate`: some material has no stock typed."""
+    """What to buy and to take, a line each, and what is left. `is_estimate`: some material has no stock typed."""
 
-    buy: str
-    at_hand: str
+    buy: tuple[str, ...]
+    at_hand: tuple[str, ...]
     left: str
     is_estimate: bool
 
@@ -32,11 +32,11 @@ def sheets_of_job(works: Iterable[SheetWork], project: Project) -> SheetsOfJob |
     if not works or len(layouts) < len(works):
         return None
     money = sum(money_of(layout) for layout in layouts)
-    cost = f" · {tag_text(money, currency=currency_of(project))}" if money else ""
-    buy = joined(" · ", _counted(works, is_bought=True))
+    cost = (tag_text(money, currency=currency_of(project)),) if money else ()
+    buy = tuple(_counted(works, is_bought=True))
     return SheetsOfJob(
-        buy=joined("", (buy, cost)) if buy else "Nothing to buy.",
-        at_hand=joined(" · ", _counted(works, is_bought=False)),
+        buy=(*buy, *cost) if buy else ("Nothing to buy.",),
+        at_hand=tuple(_counted(works, is_bought=False)),
         left=_left(layouts, project),
         is_estimate=any(work.group.is_estimate for work in works),
     )

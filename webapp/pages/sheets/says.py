@@ -45,7 +45,7 @@ def bigs_of(layout: SheetLayout, unit: Unit, currency: Currency) -> Iterator[Big
     yield Big(
         label="To buy",
         text=_sheets(layout.bought) if layout.bought else "Nothing to buy",
-        says=tag_text(money, currency=currency) if money else "no price typed" if layout.bought else "",
+        says=tag_text(money, currency=currency) if money else "no price yet" if layout.bought else "",
     )
     yield Big(label="To cut", text=_sheets(len(layout.sheets)), says=f"{layout.least_cut} at least")
     if layout.goal is Goal.CHEAPEST:
