@@ -37,11 +37,11 @@ def html_id(path: str) -> str:
     return path.replace(".", "-")
 
 
-_WITHIN_A_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|m³|×)|(?<=×) (?=\d)")
+_WITHIN_A_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|lb\b|kg\b|m³|×)|(?<=×) (?=\d)")
 
 
 def unbroken(text: str) -> str:
-    """Keep every length in a text, and a count before it, on one line.
+    """Keep every length and weight in a text, and a count before it, on one line.
 
     >>> unbroken("20 × 12 5/8 in +0.2 mm, top").split(" ")
     ['20\\xa0×\\xa012\\xa05/8\\xa0in', '+0.2\\xa0mm,', 'top']
