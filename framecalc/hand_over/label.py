@@ -7,7 +7,7 @@ from framecalc.units import TOLERANCE_MM
 
 OPENED = {
     Retainer.BUTTONS: "turn the buttons aside",
-    Retainer.POINTS: "draw the points with pliers",
+    Retainer.POINTS: "pull the points with pliers",
     Retainer.SHIM: "unscrew the buttons, lift the shim",
     Retainer.CLIPS: "unscrew the clips",
     Retainer.STRIP: "unscrew the buttons",
@@ -31,7 +31,7 @@ def opening_of(retainer: Retainer | None, *, has_cover: bool) -> str:
     Source: common practice, no source.
 
     >>> opening_of(Retainer.POINTS, has_cover=True)
-    'Cut the dust cover, draw the points with pliers.'
+    'Cut the dust cover, pull the points with pliers.'
     """
     undo = OPENED[retainer] if retainer else "undo the screws behind"
     says = f"cut the dust cover, {undo}." if has_cover else f"{undo}."

@@ -155,7 +155,7 @@ def _keys_finding(direction: str, rabbet_mm: float, size_mm: float, room_mm: flo
     return Finding(
         code=f"canvas.keys-{direction}",
         severity=Severity.WARN,
-        sentence=f"The canvas has {{play}} of play {direction}, and its keys may want {{room}}.",
+        sentence=f"The canvas has {{play}} of play {direction}, and its keys need up to {{room}}.",
         why="A slack canvas is keyed out; without room the stretcher pushes the frame apart, or stays slack.",
         source="usual practice",
         argument=argument,

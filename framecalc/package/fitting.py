@@ -112,9 +112,9 @@ def _into_a_rabbet(
     has_mat = any(layer.kind is LayerKind.MAT for layer in layers)
     yield FittingStep(
         does="Look from the front",
-        says="No dust, hair or line of light; the mat's window square to the sight edge. Else once more."
+        says="No dust, hair or line of light; the mat's window square to the sight edge. If not, open it once more."
         if has_mat
-        else "Even all round; no dust, hair or line of light. Else once more.",
+        else "Even all round; no dust, hair or line of light. If not, open it once more.",
     )
     if retainer is not None:
         yield FittingStep(does="Hold", says=_HELD[retainer])

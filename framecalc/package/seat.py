@@ -198,7 +198,7 @@ def _no_room_finding(seat: Seat) -> Finding:
     return Finding(
         code="rabbet.no-room-for-points",
         severity=Severity.NOTE,
-        sentence="At worst {left} is left behind the package; points and brads want {limit}.",
+        sentence="At worst {left} is left behind the package; points and brads need {limit}.",
         why="A point driven close to the back splits the land; offset clips need no room.",
         source=USUAL_PRACTICE,
         argument="rabbet_depth_mm",

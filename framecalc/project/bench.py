@@ -153,7 +153,7 @@ class Bench(Model):
     ] = None
     cure_days: Annotated[
         Annotated[int, Field(ge=0, le=120)] | None,
-        Label("Cured after, days", "Until it smells no more. Blank: as usual in this air."),
+        Label("Cured after, days", "Until it no longer smells. Blank: as usual in this air."),
     ] = None
     humidity: Annotated[Humidity, Label("Shop, % humidity")] = Decimal(50)
     finish_day: Annotated[Day | None, Label("First coat on", "Blank: the last day on which it may begin is shown.")] = (

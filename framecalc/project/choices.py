@@ -42,7 +42,7 @@ class Choice(Model):
         Literal["with", "without", ""],
         Label("Mat", blank="As in the job", choices=(("with", "With a mat"), ("without", "Without"))),
     ] = ""
-    mat_name: Annotated[Words, Label("Mat is called")] = ""
+    mat_name: Annotated[Words, Label("Name of the mat")] = ""
     mat_colour: Annotated[Colour | Literal[""], Label("Colour of the mat", "Blank: as in the job; or #f7f2e6.")] = ""
     glazing: Annotated[Words, Label("Glazing")] = ""
     costs: Annotated[Literal["more", "less"], Label("It costs", choices=(("more", "More"), ("less", "Less")))] = "more"

@@ -41,7 +41,7 @@ class Intake(Model):
     ] = ""
     number: Annotated[Line, Label("Receipt number", "Blank: the day and the frame.")] = ""
     day: Annotated[Day | None, Label("Received on")] = None
-    stands: Annotated[Line, Label("Stands in the shop", "Flat file 2, rack B, back wall.")] = ""
+    stands: Annotated[Line, Label("Kept at", "Flat file 2, rack B, back wall.")] = ""
     condition: Annotated[Note, Label("Condition", "What anybody can see: tears, stains, foxing, loose paint.")] = ""
     marks: Annotated[tuple[ConditionMark, ...], Label("Marks on the piece")] = Field(default=(), max_length=MOST_MARKS)
 
@@ -68,7 +68,7 @@ class Packing(Model):
         Slack,
         Label(
             "Corner blocks",
-            "Foam or card on every corner, so thick on all sides.",
+            "Foam or card on every corner, this thick on all sides.",
             inch="1 1/2",
             arguments=("packing.block",),
         ),

@@ -93,7 +93,7 @@ class Hanging(Model):
         Label("Whole frame on the scales", "With its unit. Blank: worked out.", arguments=("weighed",)),
     ] = None
     hardware: Annotated[
-        Mass | None, Label("Hangers and other hardware weigh", "Blank: nothing that counts.", arguments=("hardware",))
+        Mass | None, Label("Hangers and other hardware weigh", "Blank: too little to count.", arguments=("hardware",))
     ] = None
     balances_at: Annotated[
         Size | None,

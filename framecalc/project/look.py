@@ -69,7 +69,7 @@ class Look(Model):
     wood_colour: Annotated[
         Colour | Literal[""], Label("Colour of the wood", "Blank takes it from the wood's name; or #6e4b34.")
     ] = ""
-    mat_name: Annotated[Words, Label("Mat is called", "As the client should read it.")] = ""
+    mat_name: Annotated[Words, Label("Name of the mat", "As the client should read it.")] = ""
     mat_colour: Annotated[Colour, Label("Colour of the mat")] = "#f7f2e6"
     photo: Annotated[Photo | None, Label("Photo")] = None
     on_wall: Annotated[bool, Label("Show it", choices=(("no", "Without a wall"), ("yes", "On a wall")))] = False

@@ -197,9 +197,9 @@ class Layer(Model):
     material: Annotated[
         Material,
         Label(
-            "Of what",
+            "Material",
             "What it weighs and how it grows follows from this.",
-            blank="Not said: by its name",
+            blank="By its name",
             choices=MATERIALS,
         ),
     ] = ""
@@ -296,7 +296,7 @@ class Canvas(Model):
         parse_length("0.7 mm")
     )
     folds: Annotated[Folds, Label("Its corners are folded")] = Folds.SIDES
-    has_keys: Annotated[bool, Label("It has keys")] = True
+    has_keys: Annotated[bool, Label("Has keys")] = True
     bar: Annotated[
         Thin | None,
         Label(
@@ -353,11 +353,11 @@ class Stiffening(Model):
     ] = ""
     out: Annotated[
         Thin | None,
-        Label("It is thick", "Out from the back. Blank: 12 mm (1/2 in); a bar 3 mm (1/8 in)."),
+        Label("Thickness of the stiffener", "Out from the back. Blank: 12 mm (1/2 in); a bar 3 mm (1/8 in)."),
     ] = None
     wide: Annotated[
         Size | None,
-        Label("It is high", "Up the back; of a strut how wide. Blank: as high as the sag needs."),
+        Label("Height of the stiffener", "Up the back; of a strut how wide. Blank: as high as the sag needs."),
     ] = None
 
 

@@ -121,7 +121,7 @@ class Terms(Model):
     deposit: Annotated[PartPercent, Label("Deposit, %")] = Decimal(0)
     price_step: Annotated[
         PriceStep,
-        Label("Prices end in whole", choices=tuple((step.value, _STEPS.get(step, step.value)) for step in PriceStep)),
+        Label("Round prices to", choices=tuple((step.value, _STEPS.get(step, step.value)) for step in PriceStep)),
     ] = PriceStep.COIN
     rounds_up: Annotated[bool, Label("Rounded", choices=(("no", "Nearest"), ("yes", "Up")))] = False
     stale_after: Annotated[

@@ -55,7 +55,7 @@ class Wall(Model):
         WallKind | Literal[""],
         Label(
             "The wall is",
-            blank="Not said",
+            blank="Not known",
             choices=(
                 (WallKind.STUD.value, "Stud, or blocking behind"),
                 (WallKind.BOARD.value, "Board on studs, hollow"),
@@ -84,7 +84,7 @@ class Wall(Model):
     on_line: Annotated[
         WallLine,
         Label(
-            "On the line",
+            "Lined up by",
             choices=(
                 (WallLine.CENTRE.value, "Middles"),
                 (WallLine.TOP.value, "Top edges"),
@@ -108,7 +108,7 @@ class Wall(Model):
     ] = Arrangement.ROW
     spacing: Annotated[
         Spacing,
-        Label("Equal", choices=((Spacing.GAPS.value, "Gaps"), (Spacing.CENTRES.value, "Centre to centre"))),
+        Label("Spaced by", choices=((Spacing.GAPS.value, "Gaps"), (Spacing.CENTRES.value, "Centre to centre"))),
     ] = Spacing.GAPS
     gap: Annotated[Place, Label("Gap", "75 to 100 mm (3 to 4 in) is usual.", inch="3")] = parse_length("75 mm")
     columns: Annotated[Columns, Label("Columns of the grid")] = 2

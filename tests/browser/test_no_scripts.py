@@ -54,7 +54,7 @@ def test_a_bad_text_stays_with_its_sentence_and_the_last_drawings(page: Any) -> 
 def test_layers_mats_and_assumed_values_have_their_buttons(page: Any) -> None:
     before = page.locator("[id$='-thickness'].length").count()
     open_card(page, page.locator("#in-mat"))
-    press(page, page.get_by_role("button", name="Without a mat"))
+    press(page, page.get_by_role("button", name="Remove the mat"))
     assert not field(page, "package.mat.border").count()
     press(page, page.get_by_role("button", name="Add a mat"))
     assert field(page, "package.mat.border").is_visible()

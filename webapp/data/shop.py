@@ -85,9 +85,9 @@ class ShopProfile(Model):
         ShortNote, Label("How to reach you", "Address, phone, mail, on one line. It stands under every offer.")
     ] = ""
     how_to_pay: Annotated[
-        ShortNote, Label("How to pay the deposit", "Clients read it after their yes, beside the amount.")
+        ShortNote, Label("How to pay the deposit", "Clients read it after they approve, beside the amount.")
     ] = ""
-    after_yes: Annotated[ShortNote, Label("What happens next", "Clients read it after their yes.")] = ""
+    after_yes: Annotated[ShortNote, Label("What happens next", "Clients read it after they approve.")] = ""
     quote: Quote = Quote.usual()
     printers: Annotated[tuple[Printer, ...], Field(max_length=MOST_PRINTERS)] = ()
     laser: Laser = Laser.usual()

@@ -204,7 +204,7 @@ def test_a_code_that_was_guessed_at_is_shown_as_void(here: httpx.Client, far: ht
     for _ in range(WRONG_TRIES):
         far.post("/pair", data={"code": "1", "device": "x"})
     page = here.get("/devices").text
-    assert "is void" in page and code in page and 'id="code"' not in page
+    assert "no longer works" in page and code in page and 'id="code"' not in page
     assert Browser(here).post("/devices/code").status_code == 303
     assert code_shown(here) != code
 

@@ -133,12 +133,12 @@ def _mat_link(ids: dict[str, str], which: str, is_double: bool, paper: str) -> L
 
 
 def _shelf(frame: Frame) -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:
-    """The layers of the shelf by purpose, each with the source of its thickness; for a tray, those that lie in one."""
+    """The layers of the shelf by purpose, each with its thickness; for a tray, those that lie in one."""
     for kind in (kind for kind in LayerKind if not (is_tray(frame) and kind in UNDER_A_LIP)):
         here = tuple((name, _said(layer)) for name, layer in ready_made().items() if layer.kind is kind)
         yield f"{kind.value[:1].upper()}{kind.value[1:]}", here
 
 
 def _said(layer: ReadyMade) -> str:
-    source = f"{layer.standard}, {layer.evidence.value}" if layer.standard else layer.evidence.value
-    return f"{layer.name}: {layer.thickness} ({source})"
+    thick = "" if layer.thickness in layer.name else f": {layer.thickness}"
+    return f"{layer.name}{thick}{f' ({layer.standard})' if layer.standard else ''}"

@@ -31,7 +31,7 @@ def path_of(browser: GroupedBrowser, address: str, end: str) -> str:
 
 def test_every_group_speaks_for_a_usual_print(browser: GroupedBrowser, address: str) -> None:
     page = whole(browser, address)
-    assert "Receipt" in says(page, "intake") and "on a leaf" in says(page, "label")
+    assert "Receipt" in says(page, "intake") and "to a sheet" in says(page, "label")
     assert "Bumpers" in says(page, "back") and "Box, inside" in says(page, "packing")
 
 

@@ -25,7 +25,7 @@ def test_every_group_speaks_for_a_usual_print(browser: GroupedBrowser, address: 
     said = {group: says(page, group) for group in GROUPS}
     assert "Package, thickness" in said["layers"] and "Glass" in said["layers"] and "not known" not in said["layers"]
     assert "Set the cutter, from behind, face down" in said["mat"]
-    assert "or more" in said["gap"] and "Clearance needed" in said["growth"]
+    assert "Needs at least" in said["gap"] and "Clearance needed" in said["growth"]
     assert "How many" in said["held"] and "usual practice" in said["held"].lower()
     assert "Only for stretched canvas" in said["canvas"] and "Type how deep" in said["box"]
 

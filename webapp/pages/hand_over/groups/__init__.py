@@ -13,7 +13,7 @@ from webapp.pages.hand_over.groups.packing import packing
 __all__ = ["GROUPS", "AnswerGroup", "HandOverContext", "groups_of"]
 
 GROUPS: dict[str, tuple[str, Callable[[HandOverContext], AnswerGroup]]] = {
-    "intake": ("Taking in", intake),
+    "intake": ("Intake", intake),
     "label": ("Label", label),
     "back": ("Back", back),
     "packing": ("Packing", packing),

@@ -17,7 +17,7 @@ def label(context: HandOverContext) -> AnswerGroup:
     return AnswerGroup(
         name="label",
         answer=context.sizes(laid.across_mm, laid.up_mm),
-        bigs=(Big(label="Label", text=context.sizes(laid.across_mm, laid.up_mm), says=f"{columns * rows} on a leaf"),),
+        bigs=(Big(label="Label", text=context.sizes(laid.across_mm, laid.up_mm), says=f"{columns * rows} to a sheet"),),
         does=("Print on paper that lasts, in pigment ink or by laser; paste it low, where the glass is not opened.",),
         findings=context.advice(label_findings(up_mm=laid.up_mm, needed_mm=laid.needed_mm)),
         tables=(

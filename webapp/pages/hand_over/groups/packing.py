@@ -29,7 +29,7 @@ def packing(context: HandOverContext) -> AnswerGroup:
 def _bigs(context: HandOverContext, inside: str) -> Iterator[Big]:
     plan = context.plan.hand_over
     yield Big(label="Box, inside", text=inside, says=plural(plan.boxes, "box", "boxes"))
-    partly = " and what is not known" if context.plan.package.mass.is_partly_known else ""
+    partly = ", known parts only" if context.plan.package.mass.is_partly_known else ""
     yield Big(label="Weighs", text=context.mass(plan.packed.mass_kg), says=f"without the box{partly}")
     yield Big(label="Carried by", text="Two people" if plan.packed.is_for_two else "One person")
 

@@ -18,7 +18,7 @@ __all__ = ["GROUPS", "AnswerGroup", "PackageContext", "groups_of"]
 GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
     "layers": ("Layers", layers),
     "mat": ("Mat and windows", mat),
-    "gap": ("Gap to the glazing", gap),
+    "gap": ("Gap to glazing", gap),
     "handling": ("Pane and weight", handling),
     "growth": ("Movement", growth),
     "held": ("Held by", retainers),

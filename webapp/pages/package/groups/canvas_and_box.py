@@ -23,7 +23,7 @@ def canvas(context: PackageContext) -> AnswerGroup:
         answer=f"Over its folds {context.size(widest.widest_across_mm, widest.widest_up_mm)}",
         bigs=(
             Big(label="Over its folds", text=context.size(widest.widest_across_mm, widest.widest_up_mm)),
-            Big(label="Keys may want", text=context.say(widest.key_room_mm), says="both sides together"),
+            Big(label="Room for keys", text=context.say(widest.key_room_mm), says="both sides together"),
         ),
         does=tuple(_canvas_lines(context, plan)),
         refuses=_refuses_screws(plan),

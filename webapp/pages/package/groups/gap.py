@@ -37,10 +37,10 @@ def _bigs(context: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
     if package.glazing is Glazing.NONE:
         return (Big(label="Glazing", text="none"),)
     wanted = package.gap_wanted
-    usual = f", {context.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
+    usual = f"{context.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
     return (
         Big(label="Glazing to artwork", text=context.say(package.gap_mm)),
-        Big(label="Needs at least", text=context.say(wanted.least_mm), says=f"or more{usual}"),
+        Big(label="Needs at least", text=context.say(wanted.least_mm), says=usual),
         Big(label="Glazing", text=package.glazing.value),
     )
 

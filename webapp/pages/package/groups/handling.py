@@ -78,7 +78,7 @@ def _largest(context: PackageContext, pane: Pane) -> str:
 
 
 def _without(context: PackageContext) -> str:
-    return "without what is not known" if context.plan.package.mass.is_partly_known else ""
+    return "known parts only" if context.plan.package.mass.is_partly_known else ""
 
 
 def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
@@ -87,6 +87,6 @@ def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
     if not plan.is_wood_known:
         name = context.plan.frame.species
         which = worded("“{name}” is not one wood of the table", name=name) if name else "The wood is not chosen"
-        yield joined("", [which, ": reckoned as a light softwood, which sags most."])
+        yield joined("", [which, ": counted as a light softwood, which sags most."])
     if context.plan.package.mass.is_partly_known:
-        yield "Weigh the artwork: what is not known is not in the sag."
+        yield "Weigh what is not known: the sag is worked out without it."

@@ -139,7 +139,7 @@ def _table(context: PackageContext) -> Table:
     masses = {name: context.mass(mass.mass_kg) for name, mass in context.plan.package.weights.by_layer.items()}
     return Table(
         caption="From the front to the back" if context.plan.is_tray else "From the lip to the back",
-        heads=("Layer", "Thickness", "Of what", "Cut to", "Weighs"),
+        heads=("Layer", "Thickness", "Material", "Cut to", "Weight"),
         rows=tuple(
             (
                 layer.name,

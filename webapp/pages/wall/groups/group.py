@@ -53,7 +53,7 @@ def _bigs(context: WallContext, placed: tuple[OnWall, ...], across_mm: float) ->
 
 def _table(context: WallContext) -> Table:
     wall = context.whole.wall
-    heads = ("Frame", "Left", "Right", "Low", "Top")
+    heads = ("Frame", "Left", "Right", "Bottom", "Top")
     rows = tuple(
         (
             typed(f"{number} · {piece.name}"),

@@ -66,7 +66,7 @@ def _bigs(context: WallContext, plan: HangersPlan) -> Iterator[Big]:
 def _without(context: WallContext) -> str:
     if context.plan.package.mass.is_weighed:
         return "on the scales"
-    return "without what is not known" if context.plan.package.mass.is_partly_known else ""
+    return "known parts only" if context.plan.package.mass.is_partly_known else ""
 
 
 def _asked(context: WallContext, plan: HangersPlan) -> str:
@@ -106,7 +106,7 @@ def _screwed(context: WallContext, plan: HangersPlan) -> str:
         return ""
     screw = plan.screw
     return (
-        f"Screws of {context.say(screw.length_mm)} bite {context.say(screw.bite_mm)}. None over"
+        f"Screws of {context.say(screw.length_mm)} bite {context.say(screw.bite_mm)}. No longer than"
         f" {context.say(screw.longest_mm)}: it would come too near the face."
     )
 
@@ -133,13 +133,13 @@ def _called(plan: HangersPlan) -> str:
 def _lines(context: WallContext, plan: HangersPlan) -> Iterator[str]:
     balance, lean = plan.balance, plan.lean
     yield (
-        f"Centre of gravity: {context.say(plan.centre_down_mm)} down from the top,"
-        f" {context.say(plan.across_mm / 2 + balance.across_mm)} from the left,"
-        f" {context.say(balance.out_mm)} in front of the back."
+        f"Centre of gravity: {context.tape(plan.centre_down_mm)} down from the top,"
+        f" {context.tape(plan.across_mm / 2 + balance.across_mm)} from the left,"
+        f" {context.tape(balance.out_mm)} in front of the back."
     )
     yield (
-        f"It leans {degrees(lean.lean_deg, places=1)}: its top edge stands {context.say(lean.top_out_mm)} off the wall."
-        f" {context.force(plan.pull_n)} pull straight out of the wall."
+        f"It leans {degrees(lean.lean_deg, places=1)}: its top edge stands {context.tape(lean.top_out_mm)} off the"
+        f" wall. {context.force(plan.pull_n)} pull straight out of the wall."
     )
     if plan.wire:
         wire = plan.wire
