@@ -10,12 +10,14 @@ from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.records import Record
+from framecalc.units import Step
 
 
 class WindowFromFront(Record):
     """One window: its middle, its size, its picture and the image on that, the reveal of a lower mat, the bevel.
 
     The image is what of the picture is to be seen, where that is not all of it; its middle is that of the window.
+    `number` counts the windows of a mat; `step` is that of the tape.
     """
 
     middle_mm: Point
@@ -26,7 +28,17 @@ class WindowFromFront(Record):
     image_mm: tuple[float, float] | None
     reveal_mm: float
     bevel_mm: float
-    figures: tuple[Figure, Figure]
+    number: int
+    step: Step
+
+    @property
+    def figures(self) -> tuple[Figure, Figure]:
+        """The picture across and up, as the tape has it."""
+        across_mm, up_mm = self.picture_mm
+        return self._figure("across", across_mm), self._figure("up", up_mm)
+
+    def _figure(self, way: str, length_mm: float) -> Figure:
+        return named_figure(f"picture_{self.number}_{way}", f"picture {self.number} {way}", length_mm, step=self.step)
 
     @property
     def seen_mm(self) -> tuple[float, float]:
@@ -59,10 +71,8 @@ def _windows(plan: FramePlan) -> Iterator[WindowFromFront]:
             image_mm=(image.seen.across_mm, image.seen.up_mm) if image.seen else None,
             reveal_mm=mats.reveal_mm,
             bevel_mm=mats.bevel.seen_mm,
-            figures=(
-                _figure(plan, f"picture_{number}_across", image.across_mm),
-                _figure(plan, f"picture_{number}_up", image.up_mm),
-            ),
+            number=number,
+            step=plan.step,
         )
 
 
@@ -72,7 +82,3 @@ def _middle(window: Window, across_mm: float, up_mm: float) -> Point:
         window.left_mm + (window.across_mm - across_mm) / 2,
         window.bottom_mm + (window.up_mm - up_mm) / 2,
     )
-
-
-def _figure(plan: FramePlan, name: str, length_mm: float) -> Figure:
-    return named_figure(name, name.replace("_", " "), length_mm, step=plan.step)
