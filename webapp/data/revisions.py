@@ -10,6 +10,8 @@ there; anything new empties that list. All of it is on the disk, so a restart fo
 import os
 import re
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from functools import lru_cache
 from pathlib import Path
 from typing import Literal, TypeAlias
 
@@ -125,6 +127,13 @@ class History(Record, kw_only=False):
             saved = saved.model_copy(update={"when": ""})
         return Revision(number=number, document=without_saved(document), saved=saved)
 
+    @property
+    def origin(self) -> str:
+        """What it all was copied from, as the first revision says; blank where that cannot be read."""
+        with suppress(NoSuchRevision, UnreadableFile):
+            return _origin(self, self.stamp(1))
+        return ""
+
     def stamp(self, number: int = 0) -> Stamp | None:
         """Say which file holds a revision, or the newest one, without reading it; None where there is none."""
         folder = os.fspath(self.folder)
@@ -184,6 +193,12 @@ class History(Record, kw_only=False):
             NotWritten: the disk refused; what was removed until then is gone.
         """
         remove_files(self.folder, [file_name(number) for number in sorted(numbers)])
+
+
+@lru_cache(maxsize=1024)
+def _origin(history: History, stamp: Stamp | None) -> str:
+    """What the first revision says, read once from each file that is one."""
+    return history.read(1).saved.origin
 
 
 def newest_stamp(root: str, project_id: str) -> Stamp | None:

@@ -121,8 +121,7 @@ class Store:
 
     def origin(self, project_id: str) -> str:
         """What a project was copied from; blank where it was not, or where its first revision cannot be read."""
-        first = self._history(project_id).read_or_none(1)
-        return first.saved.origin if first else ""
+        return self._history(project_id).origin
 
     def count(self, project_id: str) -> int:
         """How many revisions a project has, readable or not.

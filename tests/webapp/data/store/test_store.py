@@ -78,6 +78,16 @@ def test_a_copy_starts_anew_with_what_is_there_now(store: Store, cafe: str) -> N
     assert (copy.number, copy.saved.step, copy.can_undo) == (1, "copy", False)
 
 
+def test_what_a_project_was_copied_from_is_what_its_first_file_says_now(store: Store, data_dir: Path) -> None:
+    copy = store.create(CAFE, step="copy", origin="Bar wall, revision 2")
+    first = home(data_dir, copy) / "r000001.json"
+    assert store.origin(copy) == "Bar wall, revision 2" == store.origin(copy)
+    first.write_text(first.read_text("utf-8").replace("Bar wall", "A café wall"), "utf-8")
+    assert store.origin(copy) == "A café wall, revision 2"
+    first.unlink()
+    assert store.origin(copy) == ""
+
+
 def test_a_deleted_project_comes_back_with_all_its_revisions(store: Store, cafe: str) -> None:
     saved(store, cafe, prints(6))
     store.delete(cafe)
