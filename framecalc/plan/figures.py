@@ -7,6 +7,7 @@ and not cut is *fine*: not rounded to the tape, so that it reads as it was typed
 """
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from framecalc.findings import Rounding
 from framecalc.records import Record, replace
@@ -218,6 +219,7 @@ def _written(exact_mm: float, step: Step, rounding: Rounding, *, followed: Figur
     return replace(written, remainder_mm=exact_mm - written.written_mm) if followed else written
 
 
+@lru_cache(maxsize=64)
 def step_of_member(step: Step, *, sides: int) -> Step:
     """The step that a polygon's member is cut to, so that the frame across its flats stays within one of the tape.
 

@@ -14,7 +14,7 @@ from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.records import Record, cached_property, field, replace
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.begun import LeftToCut, whole_plan
-from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
+from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, first_of_each_length, hash_of
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import Stop
 from framecalc.units import Step, WrittenLength
@@ -137,7 +137,9 @@ class TimberGroup(Record, dict=True):
     @property
     def written_mm(self) -> float:
         """The long points of all pieces together, each as the tape has it [mm]."""
-        return sum(self.long_point_mm(piece.length_mm) for piece in self.problem.pieces)
+        pieces = self.problem.pieces
+        written = {one.length_mm: self.long_point_mm(one.length_mm) for one in first_of_each_length(pieces)}
+        return sum(written[piece.length_mm] for piece in pieces)
 
     @property
     def step(self) -> Step:

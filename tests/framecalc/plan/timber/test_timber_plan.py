@@ -19,6 +19,15 @@ def test_frames_of_one_wood_and_section_share_their_sticks() -> None:
     assert len(group.problem.pieces) == 8 and group.is_estimate
 
 
+@pytest.mark.parametrize("artwork", [{}, {"across": "10 7/16 in"}])
+def test_the_length_as_written_is_that_of_every_piece(artwork: dict[str, Any]) -> None:
+    (group,) = groups(
+        frames=(frame("f1", count=3), frame("f2", count=2, artwork=PANEL_IN_INCHES["frames"][0]["artwork"] | artwork))
+    )
+    assert len(group.problem.pieces) == 20
+    assert group.written_mm == sum(group.long_point_mm(piece.length_mm) for piece in group.problem.pieces)
+
+
 @pytest.mark.parametrize(
     "other", [{"species": "oak"}, {"section": {"face_width": "3 in"}}, {"section": {"thickness": "1 1/2 in"}}]
 )
