@@ -3,8 +3,8 @@
     python tests/benchmarks/lists.py [CHECKOUT ...] [--rounds 3] [--requests 6]
 
 Server CPU of a whole page and of a preview of the costs, each with much of something and with little of it, against
-each other and against a bare route of the same server, with the bytes of the answer. A full rack is much by itself,
-apart from frames, projects and revisions: both are compared with a shop that has little of everything.
+each other and against a bare route of the same server, with the bytes of the answer. Frames, the projects and revisions
+of an old shop, and a full rack are measured by themselves, and then together.
 """
 
 import argparse
@@ -30,10 +30,12 @@ from pages import PARTS, Browser, sent_by
 LITTLE = {"projects": 20, "revisions": 10, "sticks": 0, "frames": 1}
 SHOPS = {
     "little": LITTLE,
-    "much": {"projects": 1000, "revisions": 2000, "sticks": 0, "frames": 60},
+    "frames": LITTLE | {"frames": 60},
+    "old shop": LITTLE | {"projects": 1000, "revisions": 2000},
     "full rack": LITTLE | {"sticks": 500},
+    "much": {"projects": 1000, "revisions": 2000, "sticks": 500, "frames": 60},
 }
-"""What shops keep: little of everything, much of what pages list, and a full rack alone."""
+"""What shops keep: little of everything, much of one thing, and much of everything."""
 
 ITEMS = (
     {"id": "wood", "name": "Oak", "group": "wood", "measure": "board foot", "price": "9"},
