@@ -1,6 +1,6 @@
 """How a redraw grows with the frames of a project and with stops to find ways out of. Prints ratios; judges nothing.
 
-    python tests/benchmarks/growth.py [CHECKOUT ...] [--rounds 5] [--requests 20]
+    python -m tests.benchmarks.growth [CHECKOUT ...] [--rounds 5] [--requests 20]
 
 A preview of the Setting-out page, in which all drawings change or none does, as server CPU per request against a bare
 route of the same server, and against one frame with nothing wrong. Several checkouts of this product are measured in
@@ -17,23 +17,25 @@ import statistics
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from copy import deepcopy
 from functools import partial
 from itertools import count
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import httpx
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
 from pages import PARTS, Browser, sent_by
 
+from tests.benchmarks.figures import Figure, print_figures
+
 HERE = Path(__file__).parents[2]
 
 SERVE = """
-import socket, sys, time
+import os, socket, sys, time
 import uvicorn
 from fastapi import Response
 from pathlib import Path
@@ -49,15 +51,19 @@ async def bare():
 
 @app.get("/bench/cpu")
 async def cpu():
-    return {"seconds": time.process_time()}
+    return {"seconds": time.process_time(), "pid": os.getpid()}
 
 keep_what_is_made()
 server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
 server.run(sockets=[socket.socket(fileno=int(sys.argv[2]))])
 """
-"""The server of a checkout, with two routes of the benchmark's own: a bare answer, and the process time used so far."""
+"""The server of a checkout, with two routes of the benchmark's own: a bare answer; the process, and its time so far."""
 
 Send = Callable[[], httpx.Response]
+Kind = TypeVar("Kind", bound=Hashable)
+
+AIMS = {"all drawn: 60 frames": 1.5, "none drawn: 60 frames": 1.5, "all drawn: 60 frames, stops on one": 4.0}
+"""Of one frame with nothing wrong."""
 
 
 @contextmanager
@@ -133,24 +139,41 @@ def cpu_s(browser: Browser, send: Send, requests: int) -> float:
     return used / requests
 
 
-def compare(browsers: dict[str, Browser], *, rounds: int, requests: int) -> None:
-    """Print each kind of request of each checkout: medians of shuffled rounds."""
-    kinds = {
-        (where, name): partial(cpu_s, browser, send, requests)
-        for where, browser in browsers.items()
-        for name, send in requests_of(browser).items()
-    }
-    used: dict[tuple[str, str], list[float]] = {kind: [] for kind in kinds}
+def most_mb(pid: int) -> float:
+    """The highest memory of a process until now [MB]; of one that has just begun, nothing of what began it."""
+    status = Path(f"/proc/{pid}/status").read_text()
+    return next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1000
+
+
+def figures(checkouts: Sequence[Path] = (HERE,), *, rounds: int = 5, requests: int = 20) -> Iterator[Figure]:
+    """Each kind of request of each checkout: medians of shuffled rounds."""
+    with ExitStack() as servers:
+        kinds = {
+            (one.resolve().name, name): partial(cpu_s, browser, send, requests)
+            for one in checkouts
+            for browser in [servers.enter_context(running(one.resolve()))]
+            for name, send in requests_of(browser).items()
+        }
+        middle = medians(kinds, rounds=rounds)
+    for (where, name), cost in middle.items():
+        several = f"{where} " * (len(checkouts) > 1)
+        bare, one = middle[where, "bare route"], middle.get((where, f"{name.split(':')[0]}: 1 frame"))
+        yield Figure(
+            what=f"growth: {several}{name}",
+            measured=cost / one if one and one != cost else cost / bare,
+            unit="x one frame" if one and one != cost else "x bare",
+            aim=AIMS.get(name),
+            beside=f"CPU {cost * 1e3:.2f} ms, {cost / bare:.1f} x bare",
+        )
+
+
+def medians(kinds: Mapping[Kind, Callable[[], float]], *, rounds: int) -> dict[Kind, float]:
+    """The median of what each kind is measured at, in shuffled rounds."""
+    found: dict[Kind, list[float]] = {kind: [] for kind in kinds}
     for _ in range(rounds):
         for kind in random.sample(list(kinds), k=len(kinds)):
-            used[kind].append(kinds[kind]())
-    middle = {kind: statistics.median(found) for kind, found in used.items()}
-    for (where, name), cost in middle.items():
-        one = middle.get((where, f"{name.split(':')[0]}: 1 frame"), cost)
-        print(
-            f"{where:16s} {name:36s} CPU {cost * 1e3:7.2f} ms"
-            f" {cost / middle[where, 'bare route']:7.1f}× bare {cost / one:6.2f}× one frame"
-        )
+            found[kind].append(kinds[kind]())
+    return {kind: statistics.median(measured) for kind, measured in found.items()}
 
 
 def main() -> None:
@@ -160,9 +183,7 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=5)
     parser.add_argument("--requests", type=int, default=20)
     asked = parser.parse_args()
-    with ExitStack() as servers:
-        browsers = {one.resolve().name: servers.enter_context(running(one.resolve())) for one in asked.checkouts}
-        compare(browsers, rounds=asked.rounds, requests=asked.requests)
+    print_figures(figures(asked.checkouts, rounds=asked.rounds, requests=asked.requests))
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """The largest project that is allowed: what a server takes for it, and its longest answer. Prints; judges nothing.
 
-    python tests/benchmarks/largest_project.py
+    python -m tests.benchmarks.largest_project
 
 Sixty frames of 24 layers and 20 windows, 60 boards of 20 defects, 120 sheets and 60 cost items, or as much of it as a
 form of 1 MB holds. Every page of the job is opened, one value saved, every plan asked for, drawings of a frame too.
@@ -10,25 +10,25 @@ import json
 import re
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-import psutil
-
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
-from growth import HERE, running
 from pages import Browser, sent_by
 
 from framecalc.project import project_document, project_text, read_project
+from tests.benchmarks.figures import Figure, print_figures
+from tests.benchmarks.growth import HERE, most_mb, running
 from webapp.live.addresses import FRAME, PROJECT
 from webapp.pages.all_pages import PAGES
 
-FORM_BYTES = 990_000
+FORM_BYTES, MOST_MB = 990_000, 300
 
 
-def largest() -> dict[str, Any]:
-    """The largest project that a form can bring."""
+def largest() -> tuple[dict[str, Any], str]:
+    """The largest project that a form can bring, and how large it is."""
     document: dict[str, Any] = json.loads((HERE / "framecalc/demos/cafe-prints.demo.json").read_text("utf-8"))
     first = project_document(read_project(document))["frames"][0]
     layer = first["package"]["layers"][-1]
@@ -41,8 +41,7 @@ def largest() -> dict[str, Any]:
         document["frames"] = [frame(first, at, layers) for at in range(60)]
         text = project_text(project_document(read_project(document)))
         if len(text.encode()) < FORM_BYTES:
-            print(f"60 frames of {layers} layers: {len(text.encode()) // 1000} kB")
-            return document
+            return document, f"60 frames of {layers} layers, {len(text.encode()) // 1000} kB"
     raise SystemExit("no such project fits a form")
 
 
@@ -74,24 +73,37 @@ def sheets(thickness: str) -> list[dict[str, Any]]:
 
 
 def addresses(project_id: str, frame_id: str) -> Iterator[str]:
-    """Every page of the job and of one of its frames."""
+    """Every page of the job and of one of its frames, files and drawings."""
+    more = {f"{FRAME}/woods", f"{PROJECT}/quote", f"{PROJECT}/project.json", f"{PROJECT}/timber/lists/stops"}
+    more |= {f"{FRAME}/drawings/front.svg", f"{FRAME}/drawings/section.svg"}
+    return filled_in({str(page.path) for page in PAGES} | more, project_id, frame_id)
+
+
+def filled_in(paths: Iterable[str], project_id: str, frame_id: str) -> Iterator[str]:
+    """The addresses of a project and of a frame, of paths that need no more to be known."""
     holes = {"project_id": project_id, "frame_id": frame_id}
-    paths = {str(page.path) for page in PAGES} | {f"{FRAME}/woods", f"{PROJECT}/quote", f"{PROJECT}/project.json"}
-    paths |= {f"{FRAME}/drawings/front.svg", f"{FRAME}/drawings/section.svg", f"{PROJECT}/timber/lists/stops"}
     known = (path for path in paths if set(re.findall(r"{(\w+)}", path)) <= holes.keys())
     yield from (path.format(**holes) for path in sorted(known))
 
 
-def main() -> None:
-    """Open everything, and print what each took."""
-    document, took_most_s = largest(), 0.0
+def figures(tell: Callable[[str], None] = lambda line: None) -> Iterator[Figure]:
+    """Open everything, tell what each took, and find the most of it."""
+    (document, size), costs_s = largest(), list[float]()
     with running(HERE) as browser:
         browser.client.timeout = 600
-        (server,) = psutil.Process().children()
+        server = browser.client.get("/bench/cpu").json()["pid"]
         for name, took_s in requests(browser, document):
-            took_most_s = max(took_most_s, took_s)
-            print(f"{took_s:7.2f} s {most_mb(server):5.0f} MB  {name}", flush=True)
-        print(f"most CPU for an answer {took_most_s:.1f} s, highest memory {most_mb(server):.0f} MB")
+            costs_s.append(took_s)
+            tell(f"{took_s:7.2f} s {most_mb(server):5.0f} MB  {name}")
+        yield Figure(
+            what="largest project: highest memory", measured=most_mb(server), unit="MB", aim=MOST_MB, beside=size
+        )
+        yield Figure(what="largest project: most CPU for an answer", measured=max(costs_s), unit="s", beside=size)
+
+
+def main() -> None:
+    """Print what each took, and the most of it."""
+    print_figures(figures(partial(print, flush=True)))
 
 
 def requests(browser: Browser, document: dict[str, Any]) -> Iterator[tuple[str, float]]:
@@ -132,12 +144,6 @@ def timed(browser: Browser, send: Any) -> tuple[Any, float]:
     before = browser.client.get("/bench/cpu").json()["seconds"]
     answer = send()
     return answer, browser.client.get("/bench/cpu").json()["seconds"] - before
-
-
-def most_mb(server: psutil.Process) -> float:
-    """The highest memory of the server until now [MB]."""
-    status = Path(f"/proc/{server.pid}/status").read_text()
-    return next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1000
 
 
 if __name__ == "__main__":

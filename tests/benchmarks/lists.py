@@ -1,6 +1,6 @@
 """How pages grow with what a shop keeps: projects, revisions, sticks, frames. Prints ratios; judges nothing.
 
-    python tests/benchmarks/lists.py [CHECKOUT ...] [--rounds 3] [--requests 6]
+    python -m tests.benchmarks.lists [CHECKOUT ...] [--rounds 3] [--requests 6]
 
 Server CPU of a whole page and of a preview of the costs, each with much of something and with little of it, against
 each other and against a bare route of the same server, with the bytes of the answer. Frames, the projects and revisions
@@ -9,12 +9,10 @@ of an old shop, and a full rack are measured by themselves, and then together.
 
 import argparse
 import json
-import random
 import shutil
-import statistics
 import sys
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from functools import partial
 from itertools import count
@@ -24,8 +22,10 @@ from typing import Any
 import httpx
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
-from growth import HERE, cpu_s, project_of, serving
 from pages import PARTS, Browser, sent_by
+
+from tests.benchmarks.figures import Figure, print_figures
+from tests.benchmarks.growth import HERE, Send, cpu_s, medians, project_of, serving
 
 LITTLE = {"projects": 20, "revisions": 10, "sticks": 0, "frames": 1}
 SHOPS = {
@@ -59,7 +59,15 @@ ITEMS = (
 )
 """What the frames of the measured job cost."""
 
-Send = Callable[[], httpx.Response]
+AIMS = {
+    ("much", "page: list of projects"): 2.0,
+    ("much", "page: revisions"): 2.0,
+    ("much", "preview: costs"): 4.0,
+    ("full rack", "page: timber"): 1.5,
+}
+"""Of the same in a shop that has little."""
+
+SIZE_AIMS_KIB = {("much", "page: sheets"): 120.0}
 
 
 @contextmanager
@@ -121,24 +129,29 @@ def requests_of(browser: Browser, ids: dict[str, str]) -> dict[str, Send]:
     return {"bare route": partial(get, "/bench/bare"), **asked, "preview: costs": preview}
 
 
-def compare(servers: dict[tuple[str, str], dict[str, Send]], browsers: Any, *, rounds: int, requests: int) -> None:
-    """Print each kind of request: medians of shuffled rounds, much against little."""
-    kinds = [(server, name) for server, sends in servers.items() for name in sends]
-    used: dict[Any, list[float]] = {kind: [] for kind in kinds}
-    for _ in range(rounds):
-        for server, name in random.sample(kinds, k=len(kinds)):
-            used[server, name].append(cpu_s(browsers[server], servers[server][name], requests))
-    middle = {kind: statistics.median(found) for kind, found in used.items()}
-    for (where, keeps), name in kinds:
-        if keeps == "little":
-            continue
-        little, many = middle[(where, "little"), name], middle[(where, keeps), name]
-        size = len(servers[where, keeps][name]().content) / 1024
-        bare = many / middle[(where, keeps), "bare route"]
-        print(
-            f"{where:12s} {keeps:9s} {name:24s} CPU {little * 1e3:7.2f} ms -> {many * 1e3:7.2f} ms"
-            f" {many / little:6.2f}x little {bare:6.1f}x bare {size:6.0f} KiB"
-        )
+def figures(checkouts: Sequence[Path] = (HERE,), *, rounds: int = 3, requests: int = 6) -> Iterator[Figure]:
+    """Each kind of request: medians of shuffled rounds, much against little."""
+    with ExitStack() as stack:
+        asked = {
+            (checkout.resolve().name, keeps, name): (browser, send)
+            for checkout in checkouts
+            for keeps, amount in SHOPS.items()
+            for browser, ids in [stack.enter_context(shop(checkout.resolve(), amount))]
+            for name, send in requests_of(browser, ids).items()
+        }
+        middle = medians({kind: partial(cpu_s, *one, requests) for kind, one in asked.items()}, rounds=rounds)
+        sizes_kib = {kind: len(send().content) / 1024 for kind, (_, send) in asked.items()}
+    for (where, keeps, name), cost in middle.items():
+        if keeps != "little":
+            bare, little = middle[where, keeps, "bare route"], middle[where, "little", name]
+            what, size_kib = (
+                f"lists: {keeps}, {name}" + f", {where}" * (len(checkouts) > 1),
+                sizes_kib[where, keeps, name],
+            )
+            beside = f"CPU {little * 1e3:.2f} -> {cost * 1e3:.2f} ms, {cost / bare:.1f} x bare, {size_kib:.0f} KiB"
+            yield Figure(what=what, measured=cost / little, unit="x little", aim=AIMS.get((keeps, name)), beside=beside)
+            if aim_kib := SIZE_AIMS_KIB.get((keeps, name)):
+                yield Figure(what=what, measured=size_kib, unit="KiB", aim=aim_kib)
 
 
 def main() -> None:
@@ -148,14 +161,7 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--requests", type=int, default=6)
     asked = parser.parse_args()
-    with ExitStack() as stack:
-        browsers, servers = {}, {}
-        for checkout in asked.checkouts:
-            for keeps, amount in SHOPS.items():
-                browser, ids = stack.enter_context(shop(checkout.resolve(), amount))
-                key = checkout.resolve().name, keeps
-                browsers[key], servers[key] = browser, requests_of(browser, ids)
-        compare(servers, browsers, rounds=asked.rounds, requests=asked.requests)
+    print_figures(figures(asked.checkouts, rounds=asked.rounds, requests=asked.requests))
 
 
 if __name__ == "__main__":

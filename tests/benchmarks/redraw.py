@@ -1,6 +1,6 @@
 """What a redraw costs, as ratios to a bare route of the same server in the same run. Prints; judges nothing.
 
-    python tests/benchmarks/redraw.py [--rounds 7] [--requests 60]
+    python -m tests.benchmarks.redraw [--rounds 7] [--requests 60]
 
 Server CPU per request is what the serving process itself counts (process time), so it holds when the machine is busy.
 Input-to-painted is measured in Chromium when it is installed, with the pause before a preview taken off.
@@ -8,16 +8,11 @@ Input-to-painted is measured in Chromium when it is installed, with the pause be
 
 import argparse
 import json
-import multiprocessing
 import random
-import shutil
-import socket
 import statistics
 import sys
-import tempfile
 import time
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -25,49 +20,28 @@ import httpx
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
 from pages import PARTS, Browser, sent_by
+from real_browser import CHROMIUM, FLAGS, playwright
 
-from webapp.server.listener import listen
+from tests.benchmarks.figures import Figure, print_figures
+from tests.benchmarks.growth import HERE, running
+from tests.benchmarks.largest_project import filled_in
+from webapp.pages.all_pages import PAGES
 
+AIMS = {
+    "validation alone, a field in error": 5.0,
+    "the same form again": 5.0,
+    "nothing new, a note": 5.0,
+    "one drawing changed": 9.0,
+    "all drawings changed": 15.0,
+}
+"""Of a bare route."""
+
+PAINTED_AIMS_MS = {1: 45.0, 4: 120.0}
+"""The 95th of a hundred, by how many times the processor is slowed."""
+
+MOST_ELEMENTS = 2500
 PAUSE_MS = 140
 """How long the page waits after a key before it asks for a preview (`hx-trigger` in the form)."""
-
-
-def serve(folder: str, listener: socket.socket) -> None:
-    """Serve the application with two routes of the benchmark's own: a bare answer, and the process time used so far."""
-    import uvicorn
-    from fastapi import Response
-
-    from webapp.app import create_app
-    from webapp.server.memory import keep_what_is_made
-
-    app = create_app(data_dir=Path(folder))
-    body = (Path(__file__).parents[2] / "static/drawing.css").read_bytes()
-
-    @app.get("/bench/bare")
-    async def bare() -> Response:
-        return Response(body, media_type="text/css")
-
-    @app.get("/bench/cpu")
-    async def cpu() -> dict[str, float]:
-        return {"seconds": time.process_time()}
-
-    keep_what_is_made()
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-    server.run(sockets=[listener])
-
-
-@contextmanager
-def running() -> Iterator[str]:
-    """The server in a process of its own, on a free port, with a data folder that goes with it."""
-    with tempfile.TemporaryDirectory() as folder, listen("127.0.0.1", 0) as listener:
-        process = multiprocessing.Process(target=serve, args=(f"{folder}/data", listener), daemon=True)
-        process.start()
-        address = f"http://127.0.0.1:{listener.getsockname()[1]}"
-        try:
-            yield address
-        finally:
-            process.terminate()
-            process.join()
 
 
 def requests_of(browser: Browser, path: str) -> dict[str, Callable[[int], httpx.Response]]:
@@ -85,11 +59,11 @@ def requests_of(browser: Browser, path: str) -> dict[str, Callable[[int], httpx.
 
     return {
         "bare route": lambda turn: browser.client.get("/bench/bare"),
-        "validation alone (a field in error)": lambda turn: preview(section__face_width=f"{turn} {turn}"),
-        "redraw, the same form again": lambda turn: preview(),
-        "redraw, nothing new (a note)": lambda turn: send({"note": f"{turn}"}),
-        "redraw, one drawing changed": lambda turn: preview(section__thickness=f"{20 + turn / 1000:.3f}"),
-        "full redraw, all drawings changed": lambda turn: preview(section__face_width=f"{22 + turn / 1000:.3f}"),
+        "validation alone, a field in error": lambda turn: preview(section__face_width=f"{turn} {turn}"),
+        "the same form again": lambda turn: preview(),
+        "nothing new, a note": lambda turn: send({"note": f"{turn}"}),
+        "one drawing changed": lambda turn: preview(section__thickness=f"{20 + turn / 1000:.3f}"),
+        "all drawings changed": lambda turn: preview(section__face_width=f"{22 + turn / 1000:.3f}"),
     }
 
 
@@ -104,8 +78,8 @@ def measure(browser: Browser, send: Callable[[int], httpx.Response], turns: rang
     return (browser.client.get("/bench/cpu").json()["seconds"] - before) / len(turns), latencies
 
 
-def compare(browser: Browser, path: str, *, rounds: int, requests: int) -> None:
-    """Print each kind of request as a ratio to the bare route: medians of shuffled rounds."""
+def compared(browser: Browser, path: str, *, rounds: int, requests: int) -> Iterator[Figure]:
+    """Each kind of request as a ratio to the bare route: medians of shuffled rounds."""
     kinds = requests_of(browser, path)
     cpu: dict[str, list[float]] = {name: [] for name in kinds}
     latency: dict[str, list[float]] = {name: [] for name in kinds}
@@ -116,22 +90,20 @@ def compare(browser: Browser, path: str, *, rounds: int, requests: int) -> None:
             latency[name] += latencies
     bare = statistics.median(cpu["bare route"])
     for name, used in cpu.items():
-        middle = statistics.median(used)
-        times = sorted(latency[name])
+        middle, times = statistics.median(used), sorted(latency[name])
         p50, p99 = times[len(times) // 2], times[int(0.99 * len(times))]
-        cost = f"CPU {middle * 1e3:6.2f} ms  {middle / bare:6.1f}×"
-        print(f"{name:38s} {cost}   p50 {p50 * 1e3:6.2f} ms  p99/p50 {p99 / p50:4.1f}")
-    print_parts(bare)
+        beside = f"CPU {middle * 1e3:.2f} ms, p50 {p50 * 1e3:.2f} ms, p99/p50 {p99 / p50:.1f}"
+        yield Figure(what=f"redraw: {name}", measured=middle / bare, unit="x bare", aim=AIMS.get(name), beside=beside)
+    yield from parts(bare)
 
 
-def print_parts(bare: float) -> None:
-    """Print computing without drawing, and each drawing by itself, as ratios to the bare route of this run."""
+def parts(bare: float) -> Iterator[Figure]:
+    """Computing without drawing, and each drawing by itself, as ratios to the bare route of this run."""
     from framecalc.drawing.registry import PANELS, draw_panel
     from framecalc.plan import Plan
     from framecalc.project import read_project
 
-    demo = Path(__file__).parents[2] / "framecalc/demos/cafe-prints.demo.json"
-    text = demo.read_text("utf-8")
+    text = (HERE / "framecalc/demos/cafe-prints.demo.json").read_text("utf-8")
 
     def planned(turn: int) -> Any:
         changed = text.replace('"face_width": "22 mm"', f'"face_width": "{23 + turn / 1000:.3f} mm"')
@@ -140,12 +112,11 @@ def print_parts(bare: float) -> None:
         plan.compute_all()
         return plan
 
-    print(f"{'reading and computing, no drawing':38s} {median_s(planned) / bare:15.1f}×")
+    yield Figure(what="redraw: computed, not drawn", measured=median_s(planned) / bare, unit="x bare")
     plans = [planned(turn) for turn in range(40)]
     for name in PANELS:
-        print(
-            f"{'drawing ' + name:38s} {median_s(lambda turn, name=name: draw_panel(name, plans[turn])) / bare:15.1f}×"
-        )
+        drawn_s = median_s(lambda turn, name=name: draw_panel(name, plans[turn]))
+        yield Figure(what=f"redraw: drawing {name}", measured=drawn_s / bare, unit="x bare")
 
 
 def median_s(work: Callable[[int], Any], turns: int = 40) -> float:
@@ -174,24 +145,20 @@ PAINTED = """async ([selector, text, pause]) => {
 """From an input to the painted drawings, less the pause, and how much of it comes after the answer [ms]."""
 
 
-def paint(address: str, path: str, *, turns: int) -> None:
-    """Print how long Chromium takes from an input to the painted drawings, the pause taken off, and its own work.
+def painted(address: str, path: str, *, turns: int = 30) -> Iterator[Figure]:
+    """How long Chromium takes from an input to the painted drawings, the pause taken off, and its own work.
 
     Once as fast as this machine is, and once with the processor slowed four times, as in a cheap tablet.
     """
-    chromium = shutil.which("chromium") or shutil.which("google-chrome")
-    if chromium is None:
-        print("input to painted: no Chromium on this machine")
+    if playwright is None or CHROMIUM is None:
+        yield Figure(what="painted: there is no Chromium on this machine", measured=None, unit="")
         return
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        for slower in (1, 4):
+    with playwright.sync_playwright() as player:
+        browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        for slower, aim_ms in PAINTED_AIMS_MS.items():
             page = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True).new_page()
             page.goto(address + path)
             page.wait_for_timeout(500)
-            print(f"elements of the page: {page.locator('*').count()}")
             watch = page.context.new_cdp_session(page)
             watch.send("Performance.enable")
             watch.send("Emulation.setCPUThrottlingRate", {"rate": slower})
@@ -200,13 +167,26 @@ def paint(address: str, path: str, *, turns: int) -> None:
             for turn in range(turns):
                 times.append(page.evaluate(PAINTED, [selector, f"{24 + turn / 10:.1f}", PAUSE_MS]))
                 page.wait_for_timeout(250)
-            print_painted(times, before, work_of(watch), slower=slower)
+            yield painted_figure(times, before, work_of(watch), slower=slower, aim_ms=aim_ms)
             page.close()
+        yield largest_page(browser.new_page(), address, path)
         browser.close()
 
 
+def largest_page(page: Any, address: str, path: str) -> Figure:
+    """The elements of the page of the job that has most of them."""
+    _, _, project_id, _, frame_id, _ = path.split("/")
+    counts = {}
+    for at in filled_in((str(one.path) for one in PAGES), project_id, frame_id):
+        page.goto(address + at)
+        counts[at] = page.locator("*").count()
+    at = max(counts, key=lambda at: counts[at])
+    beside = at.rpartition("/")[2]
+    return Figure(what="elements of the largest page", measured=counts[at], unit="", aim=MOST_ELEMENTS, beside=beside)
+
+
 WORK = {
-    "TaskDuration": "all work",
+    "TaskDuration": "all work, ms",
     "ScriptDuration": "scripts",
     "RecalcStyleDuration": "style",
     "LayoutDuration": "layout",
@@ -220,12 +200,19 @@ def work_of(watch: Any) -> dict[str, float]:
     return {name: found[name] for name in WORK}
 
 
-def print_painted(times: list[list[float]], before: dict[str, float], after: dict[str, float], *, slower: int) -> None:
-    """Print the times from an input to the painted drawings, and the work of one redraw."""
-    from_input, from_answer = (f"p50 {p50:.0f} p95 {p95:.0f} ms" for p50, p95 in map(spread, zip(*times, strict=True)))
-    work = ", ".join(f"{says} {(after[name] - before[name]) / len(times) * 1e3:.0f} ms" for name, says in WORK.items())
-    print(f"input to painted, less the {PAUSE_MS} ms pause, processor {slower}x slower: ", end="")
-    print(f"{from_input}, of that after the answer {from_answer}; {work}")
+def painted_figure(
+    times: list[list[float]], before: dict[str, float], after: dict[str, float], *, slower: int, aim_ms: float
+) -> Figure:
+    """The time from an input to the painted drawings, and the work of one redraw."""
+    (p50, p95), (answer50, answer95) = (spread(column) for column in zip(*times, strict=True))
+    work = ", ".join(f"{says} {(after[name] - before[name]) / len(times) * 1e3:.0f}" for name, says in WORK.items())
+    return Figure(
+        what=f"painted: after an input, less {PAUSE_MS} ms, {slower} x slower, p95",
+        measured=p95,
+        unit="ms",
+        aim=aim_ms,
+        beside=f"p50 {p50:.0f} ms; after the answer p50 {answer50:.0f}, p95 {answer95:.0f}; {work}",
+    )
 
 
 def spread(times: Iterable[float]) -> tuple[float, float]:
@@ -234,21 +221,22 @@ def spread(times: Iterable[float]) -> tuple[float, float]:
     return ordered[len(ordered) // 2], ordered[int(0.95 * len(ordered))]
 
 
+def figures(*, rounds: int = 7, requests: int = 60) -> Iterator[Figure]:
+    """Everything, of the café demo."""
+    with running(HERE) as browser:
+        answer = browser.post("/projects/demos/cafe-prints.demo")
+        path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+        yield from compared(browser, path, rounds=rounds, requests=requests)
+        yield from painted(str(browser.client.base_url).rstrip("/"), path)
+
+
 def main() -> None:
-    """Run everything against the café demo."""
+    """Run everything."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
     parser.add_argument("--rounds", type=int, default=7)
     parser.add_argument("--requests", type=int, default=60)
     asked = parser.parse_args()
-    with (
-        running() as address,
-        httpx.Client(base_url=address, timeout=30, transport=httpx.HTTPTransport(retries=50)) as client,
-    ):
-        browser = Browser(client)
-        answer = browser.post("/projects/demos/cafe-prints.demo")
-        path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
-        compare(browser, path, rounds=asked.rounds, requests=asked.requests)
-        paint(address, path, turns=30)
+    print_figures(figures(rounds=asked.rounds, requests=asked.requests))
 
 
 if __name__ == "__main__":

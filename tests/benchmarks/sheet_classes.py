@@ -18,6 +18,7 @@ from time import process_time
 from framecalc.search.watch import start_watch
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet, sheet_problem
+from tests.benchmarks.figures import Figure, print_figures
 
 SECONDS, PARTS = 20.0, (20, 40, 60)
 UNIT_MM = 10.0
@@ -65,15 +66,15 @@ def problem_of(number: int, *, parts: int, may_turn: bool, seed: int) -> SheetPr
     return sheet_problem(parts=wanted, stock=[sheet], kerf_mm=0, least_strip_mm=0)
 
 
-def lines(seeds: int, seconds: float, sizes: tuple[int, ...]) -> Iterator[str]:
+def figures(seeds: int = 3, seconds: float = SECONDS, sizes: tuple[int, ...] = PARTS) -> Iterator[Figure]:
     """One line for each class, number of parts and turning rule."""
     for number in range(1, 11):
         for parts in sizes:
             for may_turn in (False, True):
-                yield _line(number, parts, may_turn, seeds, seconds)
+                yield _figure(number, parts, may_turn, seeds, seconds)
 
 
-def _line(number: int, parts: int, may_turn: bool, seeds: int, seconds: float) -> str:
+def _figure(number: int, parts: int, may_turn: bool, seeds: int, seconds: float) -> Figure:
     gaps, took, bought = [], [], 0
     for seed in range(seeds):
         problem = problem_of(number, parts=parts, may_turn=may_turn, seed=seed)
@@ -84,9 +85,11 @@ def _line(number: int, parts: int, may_turn: bool, seeds: int, seconds: float) -
         bought += layout.bought
     proved = sum(gap == 0 for gap in gaps)
     turning = "turned" if may_turn else "upright"
-    return (
-        f"class {number:2}  {parts:3} parts {turning:7}  settled {proved} of {len(gaps)}  {bought:4} sheets  "
-        f"gap at most {max(gaps)}  {max(took):5.1f} s CPU"
+    return Figure(
+        what=f"sheets: class {number}, {parts} parts, {turning}, settled",
+        measured=proved,
+        unit=f"of {len(gaps)}",
+        beside=f"{bought} sheets, gap at most {max(gaps)}, {max(took):.1f} s CPU",
     )
 
 
@@ -94,8 +97,7 @@ def main() -> None:
     """Print a line for each class."""
     given = [float(text) for text in sys.argv[1:]]
     seeds, seconds = int(given[0]) if given else 3, given[1] if len(given) > 1 else SECONDS
-    for line in lines(seeds, seconds, tuple(map(int, given[2:])) or PARTS):
-        print(line, flush=True)
+    print_figures(figures(seeds, seconds, tuple(map(int, given[2:])) or PARTS))
 
 
 if __name__ == "__main__":

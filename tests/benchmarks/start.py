@@ -1,6 +1,6 @@
 """What a start costs, as ratios to a bare application of the same libraries in the same run. Prints; judges nothing.
 
-    python tests/benchmarks/start.py [--rounds 7]
+    python -m tests.benchmarks.start [--rounds 7]
 
 Each line is a process of its own, from the interpreter to its end: imports alone, or the program itself, asked once for
 a page by another process and then stopped. CPU is what the system counts for it, user and kernel; memory is its largest
@@ -15,17 +15,24 @@ import statistics
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from http.client import HTTPConnection
 from pathlib import Path
+from subprocess import PIPE
 from urllib.parse import urlsplit
 
-ROOT = Path(__file__).parents[2]
+from tests.benchmarks.figures import Figure, print_figures
+from tests.benchmarks.growth import HERE, most_mb
+from webapp.data.store import Store
+
 DEMOS = "cafe-prints.demo", "maple-canvas.demo", "ash-relief.demo"
+AIMS = {"imports": 1.8, "first answer": 2.2}
+"""Of a bare application."""
+
 LIBRARIES = "import fastapi, fastapi.staticfiles, jinja2, pydantic, uvicorn"
-ENDED = "; import os; os._exit(0)"
-"""Imports are counted without what taking a process down costs."""
+ENDED = "; import os; print(flush=True); os.read(0, 1); os._exit(0)"
+"""Imports are counted without what taking a process down costs; it ends when its memory has been looked at."""
 
 BARE = (
     LIBRARIES
@@ -54,21 +61,27 @@ class Cost:
     """What one process took."""
 
     cpu_ms: float
-    memory_mib: float
+    memory_mb: float
 
 
 def cost_of(command: Sequence[str], *, asked: str = "") -> Cost:
     """Run a process to its end; one that serves is asked for a page once, and stopped."""
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "", "PYTHONUNBUFFERED": "1"}
-    with subprocess.Popen([sys.executable, *command], env=environment, stdout=subprocess.PIPE, text=True) as process:
-        if asked and process.stdout:
-            take_answer(process.stdout.readline(), asked)
+    environment = {**os.environ, "PYTHONPATH": str(HERE), "PYTHONDONTWRITEBYTECODE": "", "PYTHONUNBUFFERED": "1"}
+    process = subprocess.Popen([sys.executable, *command], env=environment, stdin=PIPE, stdout=PIPE, text=True)
+    with process:
+        assert process.stdin and process.stdout
+        said = process.stdout.readline()
+        if asked:
+            take_answer(said, asked)
+        memory_mb = most_mb(process.pid)
+        process.stdin.close()
+        if asked:
             process.send_signal(signal.SIGINT)
         _, status, used = os.wait4(process.pid, 0)
         process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode not in (0, -signal.SIGINT):
         raise SystemExit(f"{command} ended with {process.returncode}")
-    return Cost(cpu_ms=1000 * (used.ru_utime + used.ru_stime), memory_mib=used.ru_maxrss / 1024)
+    return Cost(cpu_ms=1000 * (used.ru_utime + used.ru_stime), memory_mb=memory_mb)
 
 
 def take_answer(said: str, path: str) -> None:
@@ -83,17 +96,15 @@ def take_answer(said: str, path: str) -> None:
 
 def filled(folder: Path) -> str:
     """Start projects from the demos, and return where the first frame of the first one is set out."""
-    from webapp.data.store import Store
-
     store = Store(folder)
-    documents = [json.loads((ROOT / f"framecalc/demos/{name}.json").read_text("utf-8")) for name in DEMOS]
+    documents = [json.loads((HERE / f"framecalc/demos/{name}.json").read_text("utf-8")) for name in DEMOS]
     ids = [store.create(document) for document in documents]
     store.close()
     return f"/projects/{ids[0]}/frames/{documents[0]['frames'][0]['id']}/setting-out"
 
 
-def print_table(rounds: int) -> None:
-    """Run the processes in turn, as often as asked, and print each against the bare one of its kind."""
+def figures(*, rounds: int = 7) -> Iterator[Figure]:
+    """Run the processes in turn, as often as asked, and put each against the bare one of its kind."""
     with tempfile.TemporaryDirectory() as name:
         empty, shop = ["-m", "webapp", "--port", "0", "--data", f"{name}/empty"], f"{name}/shop"
         setting_out = filled(Path(shop))
@@ -109,22 +120,27 @@ def print_table(rounds: int) -> None:
             take()  # writes the bytecode, and what else is kept from one start to the next
         found = [{what: take() for what, take in lines.items()} for _ in range(rounds)]
     for what in lines:
-        bare = "bare: imports" if what.endswith("imports") else "bare: first answer"
-        print_line(what, [one[what] for one in found], bare=[one[bare] for one in found])
+        kind = "imports" if what.endswith("imports") else "first answer"
+        bare = [one[f"bare: {kind}"] for one in found]
+        yield figure_of(what, [one[what] for one in found], bare=bare, aim=None if "bare" in what else AIMS[kind])
 
 
-def print_line(what: str, costs: Sequence[Cost], *, bare: Sequence[Cost]) -> None:
-    """One line: CPU and its ratio, both of the least disturbed process; the median; memory and its ratio."""
-    cpu, bare_cpu = [one.cpu_ms for one in costs], min(one.cpu_ms for one in bare)
-    memory, bare_memory = (statistics.median(one.memory_mib for one in some) for some in (costs, bare))
-    print(
-        f"{what:32} {min(cpu):5.0f} ms {min(cpu) / bare_cpu:5.2f}×   median {statistics.median(cpu):5.0f} ms"
-        f"   {memory:4.0f} MiB {memory / bare_memory:4.2f}×"
+def figure_of(what: str, costs: Sequence[Cost], *, bare: Sequence[Cost], aim: float | None) -> Figure:
+    """The ratio of the CPU of the least disturbed processes; beside it that of the medians, and memory."""
+    cpu, bare_cpu = ([one.cpu_ms for one in some] for some in (costs, bare))
+    memory, bare_memory = (statistics.median(one.memory_mb for one in some) for some in (costs, bare))
+    middle_ms, bare_middle_ms = statistics.median(cpu), statistics.median(bare_cpu)
+    beside = f"{min(cpu):.0f} ms; medians {middle_ms / bare_middle_ms:.2f} x, {middle_ms:.0f} ms"
+    return Figure(
+        what=f"start: {what}",
+        measured=min(cpu) / min(bare_cpu),
+        unit="x bare",
+        aim=aim,
+        beside=f"{beside}; {memory:.0f} MB, {memory / bare_memory:.2f} x",
     )
 
 
 if __name__ == "__main__":
     parser = argparse.ArgumentParser()
     parser.add_argument("--rounds", type=int, default=7)
-    sys.path.insert(0, str(ROOT))
-    print_table(parser.parse_args().rounds)
+    print_figures(figures(rounds=parser.parse_args().rounds))

@@ -17,6 +17,7 @@ from time import process_time
 from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock
+from tests.benchmarks.figures import Figure, print_figures
 
 SECONDS = 20.0
 UNIFORM_ROOM, TRIPLET_ROOM, PLANTED_ROOM = 150, 1000, 3000
@@ -73,14 +74,14 @@ def problem_of(sizes: Sizes, room: int) -> StickProblem:
     return StickProblem(pieces=pieces, stock=(Stock(name="stick", length_mm=room * unit_mm),), kerf_mm=0, width_mm=30)
 
 
-def lines(seeds: int, seconds: float) -> Iterator[str]:
+def figures(seeds: int = 5, seconds: float = SECONDS) -> Iterator[Figure]:
     """One line for each class and size: proved, the largest gap in sticks, the slowest."""
     for name, make, counts in CLASSES:
         for count in counts:
-            yield _line(name, [problem_of(*make(count, Random(seed))) for seed in range(seeds)], seconds)
+            yield _figure(name, [problem_of(*make(count, Random(seed))) for seed in range(seeds)], seconds)
 
 
-def _line(name: str, problems: list[StickProblem], seconds: float) -> str:
+def _figure(name: str, problems: list[StickProblem], seconds: float) -> Figure:
     gaps, took = [], []
     for problem in problems:
         started = process_time()
@@ -88,17 +89,18 @@ def _line(name: str, problems: list[StickProblem], seconds: float) -> str:
         took.append(process_time() - started)
         gaps.append(0 if plan.proof_status.name != "OPEN" else plan.stick_count - plan.least_sticks)
     settled = sum(gap == 0 for gap in gaps)
-    pieces = len(problems[0].pieces)
-    return (
-        f"{name:9} {pieces:4} pieces  settled {settled} of {len(gaps)}  gap at most {max(gaps)}  {max(took):5.1f} s CPU"
+    return Figure(
+        what=f"sticks: {name}, {len(problems[0].pieces)} pieces, settled",
+        measured=settled,
+        unit=f"of {len(gaps)}",
+        beside=f"gap at most {max(gaps)}, {max(took):.1f} s CPU",
     )
 
 
 def main() -> None:
     """Print a line for each class."""
     seeds = int(sys.argv[1]) if len(sys.argv) > 1 else 5
-    for line in lines(seeds, float(sys.argv[2]) if len(sys.argv) > 2 else SECONDS):
-        print(line, flush=True)
+    print_figures(figures(seeds, float(sys.argv[2]) if len(sys.argv) > 2 else SECONDS))
 
 
 if __name__ == "__main__":
