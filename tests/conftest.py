@@ -27,7 +27,7 @@ LONGEST = (
     "test_typed_names.py",
     "test_hostile_texts.py",
     "test_torture.py",
-    "test_cli.py",
+    "test_cli_files.py",
     "test_pictures.py",
     "test_sheets_layouts.py",
 )
