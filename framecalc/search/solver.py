@@ -5,7 +5,7 @@ it to whole numbers has been seen to give a wrong optimum (HiGHS 1.16.0). Its ob
 costs from the values, in whole numbers.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from enum import StrEnum
 from itertools import accumulate
 from typing import TYPE_CHECKING
@@ -47,24 +47,44 @@ class Programme(Record):
     rows: Sequence[Condition]
 
 
+Values = tuple[float, ...]
+
+
+def _to_nobody(values: Values) -> None:
+    """Tell nobody of a solution that is better than those before."""
+
+
 class Solution(Record):
     """The values of the variables and the price of each row; empty where nothing was found."""
 
     outcome: Outcome
-    values: tuple[float, ...] = ()
-    prices: tuple[float, ...] = ()
+    values: Values = ()
+    prices: Values = ()
 
     @property
     def counts(self) -> tuple[int, ...]:
         """The values as whole numbers."""
-        return tuple(round(value) for value in self.values)
+        return whole_of(self.values)
 
 
-def solve(programme: Programme, *, whole: bool, watch: Watch, most_nodes: int | None = None) -> Solution:
+def whole_of(values: Values) -> tuple[int, ...]:
+    """Values of variables as whole numbers. Source: derived."""
+    return tuple(map(round, values))
+
+
+def solve(
+    programme: Programme,
+    *,
+    whole: bool,
+    watch: Watch,
+    most_nodes: int | None = None,
+    better: Callable[[Values], None] = _to_nobody,
+) -> Solution:
     """Find the least cost of a linear programme, in fractions or in whole numbers.
 
     Args:
         most_nodes: where the search in whole numbers stops with what it has; None for no stop but the watch's.
+        better: called with the values of each solution in whole numbers that is better than those before.
     Source: HiGHS, an open solver of linear and integer programmes.
     """
     if watch.over:
@@ -76,6 +96,7 @@ def solve(programme: Programme, *, whole: bool, watch: Watch, most_nodes: int | 
     if most_nodes is not None:
         highs.setOptionValue("mip_max_nodes", most_nodes)
     highs.cbMipInterrupt += lambda event: event.interrupt(watch.over)
+    highs.cbMipImprovingSolution += lambda event: better(tuple(event.data_out.mip_solution))
     highs.passModel(_model(programme, whole))
     highs.run()
     return _solution(highs)

@@ -19,17 +19,22 @@ class GroupWork(Record):
     """A group with what is left of the stock for it, and how far its plan is.
 
     `waits`: a group before it, which may take the same stock, has no plan yet, or nothing is allotted to it yet:
-    `common` is the search that does so, and `common_plan` its answer. `refusal`: why it can have none. `plan` is its
-    cutting plan, with all that was cut of it, when there is one.
+    `common` is the search that does so for all that share its boards, which are `sharing`, and `common_plan` its
+    answer. `refusal`: why it can have none. `plan` is its cutting plan, with all that was cut of it, when there is one.
     """
 
     group: TimberGroup
     waits: bool = False
-    is_shared: bool = False
+    sharing: SharingGroups | None = None
     common: Job | None = None
     refusal: FrameCalcError | None = None
     job: Job | None = None
     plan: StickPlan | None = None
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether its boards are allotted together with those of others, not one group after another."""
+        return self.sharing is not None and not (self.common and self.common.refusal)
 
     @property
     def rest(self) -> StickPlan | None:
@@ -39,8 +44,9 @@ class GroupWork(Record):
 
     @property
     def so_far(self) -> SoFar | None:
-        """What the search knows while it goes on; nothing of a rest, whose prices are no money."""
-        so_far: SoFar | None = self.job.so_far if self.job else None
+        """What its search, or that for common boards, knows by now; nothing of a rest, whose prices are no money."""
+        job = self.job or self.common
+        so_far: SoFar | None = job.so_far if job else None
         return None if self.group.left else so_far
 
     @property
@@ -83,7 +89,7 @@ def work_of(jobs: Jobs, plan: Plan) -> tuple[GroupWork, ...]:
         if sharing and (common is None or common.refusal is None):
             works.append(_shared_work(jobs, group, sharing, common, works))
         else:
-            works.append(_next_work(jobs, group, works))
+            works.append(replace(_next_work(jobs, group, works), sharing=sharing, common=common))
     return tuple(works)
 
 
@@ -99,9 +105,9 @@ def _shared_work(
 ) -> GroupWork:
     """A group that takes what is allotted to it; the last one's plan stands only if all of them fit their boards."""
     if common is None or common.answer is None:
-        return GroupWork(group=group, waits=True, is_shared=True, common=common)
+        return GroupWork(group=group, waits=True, sharing=sharing, common=common)
     place = sharing.place_of(group)
-    work = replace(_work(jobs, sharing.allotted(place, common.answer), []), is_shared=True, common=common)
+    work = replace(_work(jobs, sharing.allotted(place, common.answer), []), sharing=sharing, common=common)
     plans = [one.rest for one in (*works, work) if one.rest and sharing.place_of(one.group) >= 0]
     faults = sharing.faults(plans) if len(plans) == len(sharing.groups) else ()
     return replace(work, refusal=ImpossibleTimber(_THROWN_AWAY + f"{faults[0]}.", field="stock")) if faults else work

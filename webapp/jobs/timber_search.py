@@ -62,4 +62,5 @@ def _search(problem: StickProblem, job: Job) -> StickPlan:
 
 
 def _search_common(problem: CommonProblem, job: Job) -> CommonPlan:
-    return plan_common_boards(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job))
+    watch = start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job, tell=job.report)
+    return plan_common_boards(problem, watch=watch)

@@ -12,7 +12,7 @@ from framecalc.plan.timber.stock import StockOffer
 from framecalc.records import Record, cached_property, replace
 from framecalc.timber.boards import Board, strips_across
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing
-from framecalc.timber.common.plan import CommonPlan, RippedStock
+from framecalc.timber.common.plan import CommonPlan, RippedStock, least_fill_ratio
 from framecalc.timber.common.problem import CommonProblem, CommonStock, Rip, alone, taken_mm, ways_to_rip
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Stock
@@ -36,6 +36,11 @@ class SharingGroups(Record, dict=True):
         """The key of its answer."""
         return self.problem.key
 
+    @property
+    def is_of_boards(self) -> bool:
+        """Whether they take nothing but boards."""
+        return all(self._board(key) for key in self.rips)
+
     def place_of(self, group: TimberGroup) -> int:
         """The place of a group among them; -1 for another."""
         return next((place for place, one in enumerate(self.groups) if one.section == group.section), -1)
@@ -50,6 +55,22 @@ class SharingGroups(Record, dict=True):
     def faults(self, plans: Sequence[StickPlan]) -> tuple[str, ...]:
         """The faults that an independent check finds in the plans of all of them; usually none."""
         return faults_of_sharing(plans, boards={key: self._shared(key) for key in self.rips if self._board(key)})
+
+    def least_fill_ratio(self, count: int) -> float:
+        """The least that the strips with their saw cuts fill of so many boards; 0 where boards differ, or sticks serve.
+
+        Source: derived.
+        """
+        (key, *others) = self.rips
+        if others or self._board(key) is None:
+            return 0.0
+        first = self._first(key)
+        return least_fill_ratio(
+            self.problem,
+            strips_mm=[group.offers[key].strip_mm + self.kerf_mm for group in self.groups],
+            room_mm=first.width_mm - 2 * first.edge_mm + self.kerf_mm,
+            count=count,
+        )
 
     def _offers(self, place: int, common: CommonPlan) -> Iterator[StockOffer]:
         """The stock that a group gets, as it gets it; boards and sticks are numbered through."""

@@ -2,7 +2,8 @@
 
 All ways to fill a strip and all ways to rip a board go into one programme of whole numbers. What the solver says is not
 taken on trust: the allotment is gone over strip by strip in `check`, each section then gets a cutting plan of its own
-from it, and a bound is added up in exact fractions from what a piece is worth.
+from it, and a bound is added up in exact fractions from what a piece is worth. The strips are made fewer for no longer
+than the search for the least money took.
 """
 
 from collections import Counter
@@ -13,9 +14,9 @@ from fractions import Fraction
 from math import ceil
 
 from framecalc.errors import ImpossibleTimber
-from framecalc.records import Record
-from framecalc.search.solver import Condition, Outcome, Programme, Solution, solve
-from framecalc.search.watch import Watch
+from framecalc.records import Record, replace
+from framecalc.search.solver import Condition, Outcome, Programme, Solution, Values, solve, whole_of
+from framecalc.search.watch import SoFar, Watch
 from framecalc.timber.common.problem import CommonProblem, Rip
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.patterns import all_patterns
@@ -32,6 +33,9 @@ from framecalc.timber.sticks.whole_numbers import (
 FINE = 10**6
 """Prices of the solver are rounded to one in so many before they are added up exactly."""
 
+NARROWER_S = 2.0
+"""What fewer strips may take in any case [s]; they take no longer than the least money if that took more. Ours."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RippedStock:
@@ -44,12 +48,17 @@ class RippedStock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CommonPlan:
-    """What every section gets of the stock: ways to rip it, how often each, and how good that is known to be."""
+    """What every section gets of the stock: ways to rip it, how often each, and how good that is known to be.
+
+    `least_money` and `least_count`: no allotment does better, money first, then boards and sticks.
+    """
 
     key: str
     ripped: tuple[RippedStock, ...]
     money: Decimal
     proof_status: ProofStatus
+    least_money: Decimal
+    least_count: int
 
     @property
     def count(self) -> int:
@@ -64,25 +73,62 @@ def plan_common_boards(problem: CommonProblem, *, watch: Watch) -> CommonPlan:
         ImpossibleTimber: no allotment exists, none was found in the time, or there are too many ways to fill a strip.
     Source: derived (two-stage cutting, every pattern listed).
     """
-    model = _model(problem)
-    cheapest = solve(model.programme(model.costs), whole=True, watch=watch)
-    if cheapest.outcome in (Outcome.IMPOSSIBLE, Outcome.NOTHING):
-        raise ImpossibleTimber("No way was found to cut all sections from common boards.", field="stock")
-    cost = model.cost_of(cheapest)
-    narrowest = solve(model.programme(model.strips, at_most=cost), whole=True, watch=watch)
-    has_second = narrowest.outcome in (Outcome.BEST, Outcome.FOUND) and model.cost_of(narrowest) <= cost
+    model, began_s = _model(problem), watch.clock()
+    least = ceil(_bound(model, solve(model.programme(model.costs), whole=False, watch=watch)))
+    cheapest = _cheapest(model, least, watch)
+    cost = model.cost_of(cheapest.counts)
+    last = watch.at_most(max(NARROWER_S, watch.clock() - began_s))
+    narrowest = solve(model.programme(model.strips, at_most=cost), whole=True, watch=last)
+    has_second = narrowest.outcome in (Outcome.BEST, Outcome.FOUND) and model.cost_of(narrowest.counts) <= cost
     chosen = narrowest if has_second else cheapest
-    bound = _bound(model, solve(model.programme(model.costs), whole=False, watch=watch))
+    status = _status(least, cost, cheapest.outcome)
+    least_money, least_count = model.split(least if status is ProofStatus.OPEN else cost)
     return CommonPlan(
         key=problem.key,
         ripped=model.ripped(chosen),
-        money=model.money_of(chosen),
-        proof_status=_status(bound, cost, cheapest.outcome),
+        money=model.money_of(chosen.counts),
+        proof_status=status,
+        least_money=least_money,
+        least_count=least_count,
     )
 
 
-def _status(bound: Fraction, cost: int, outcome: Outcome) -> ProofStatus:
-    if ceil(bound) >= cost:
+def least_fill_ratio(problem: CommonProblem, *, strips_mm: Sequence[float], room_mm: float, count: int) -> float:
+    """Find the least that all strips fill of so many boards of the one kind that there is.
+
+    ``Σ width · length of the pieces with their cuts / (boards · room across · room along)``
+
+    Args:
+        strips_mm: the width of a strip of each section, with its saw cut [mm], > 0.
+        room_mm: of a board across, between its edges and with one saw cut [mm], > 0.
+        count: how many boards, > 0.
+    Source: derived.
+    """
+    (stock,) = problem.stock
+    long_um = (in_whole_numbers(section).total_um for section in problem.sections)
+    filled = sum(strip_mm * long for strip_mm, long in zip(strips_mm, long_um, strict=True))
+    clear_um = max(sum(_rooms_um(problem, section, stock.id)) for section in range(len(problem.sections)))
+    return filled / (count * room_mm * clear_um)
+
+
+def _cheapest(model: "_Model", least: int, watch: Watch) -> Solution:
+    """The cheapest allotment that the time allows; each that is better than those before is told."""
+    least_money, least_sticks = model.split(least)
+    so_far = SoFar(money=None, sticks=None, least_money=least_money, least_sticks=least_sticks)
+    watch.tell(so_far)
+
+    def tell(values: Values) -> None:
+        counts = whole_of(values)
+        watch.tell(replace(so_far, money=model.money_of(counts), sticks=sum(counts[: len(model.taken)])))
+
+    cheapest = solve(model.programme(model.costs), whole=True, watch=watch, better=tell)
+    if cheapest.outcome in (Outcome.IMPOSSIBLE, Outcome.NOTHING):
+        raise ImpossibleTimber("No way was found to cut all sections from common boards.", field="stock")
+    return cheapest
+
+
+def _status(least: int, cost: int, outcome: Outcome) -> ProofStatus:
+    if least >= cost:
         return ProofStatus.PROVED
     return ProofStatus.RULED_OUT if outcome is Outcome.BEST else ProofStatus.OPEN
 
@@ -121,8 +167,13 @@ class _Model(Record):
     @property
     def costs(self) -> tuple[int, ...]:
         """Money first, then one for each board or stick."""
-        coin, weight = coin_of(one.price for one in self.taken), self.weight
+        coin, weight = self.coin, self.weight
         return tuple(int(Fraction(one.price) / coin) * weight + 1 for one in self.taken)
+
+    @property
+    def coin(self) -> Fraction:
+        """The money that one coin stands for."""
+        return coin_of(one.price for one in self.taken)
 
     @property
     def strips(self) -> tuple[int, ...]:
@@ -140,13 +191,23 @@ class _Model(Record):
             rows=[*self._demands(), *self._rooms(), *self._counts(), *held],
         )
 
-    def cost_of(self, solution: Solution) -> int:
+    def cost_of(self, counts: Sequence[int]) -> int:
         """What a solution costs, added up in whole numbers."""
-        return sum(cost * count for cost, count in zip(self.costs, solution.counts, strict=False))
+        return sum(cost * count for cost, count in zip(self.costs, counts, strict=False))
 
-    def money_of(self, solution: Solution) -> Decimal:
+    def split(self, cost: int) -> tuple[Decimal, int]:
+        """The money and the number of boards and sticks of a cost; where all cost alike, it counts these."""
+        coins, count = divmod(cost, self.weight) if self.weight else (cost * self._coins_of_one, cost)
+        money = coins * self.coin
+        return Decimal(money.numerator) / Decimal(money.denominator), count
+
+    @property
+    def _coins_of_one(self) -> int:
+        return int(Fraction(self.taken[0].price) / self.coin) if self.taken else 0
+
+    def money_of(self, counts: Sequence[int]) -> Decimal:
         """What a solution costs in money."""
-        pairs = zip(self.taken, solution.counts, strict=False)
+        pairs = zip(self.taken, counts, strict=False)
         return sum((one.price * count for one, count in pairs), Decimal(0))
 
     def ripped(self, solution: Solution) -> tuple[RippedStock, ...]:

@@ -60,14 +60,22 @@ def _plan(problem: StickProblem, whole_numbers: WholeNumbers, found: FoundPlan, 
     sticks = lay_out(problem, whole_numbers=whole_numbers, opened=gathered.opened)
     left = [stretch.left_over_mm for stick in sticks for strip in stick.strips for stretch in strip.stretches]
     longest_mm = max(left)
+    status = _proof_status(found, whole_numbers)
+    proof = prove(
+        found.certificates,
+        least=found.least,
+        is_reached=status is ProofStatus.PROVED,
+        whole_numbers=whole_numbers,
+        problem=problem,
+    )
     return StickPlan(
         problem_hash=hash_of(problem),
         sticks=sticks,
         money=money,
-        proof_status=_proof_status(found, whole_numbers),
+        proof_status=status,
         least_money=least_money,
         least_sticks=least_sticks,
-        proof=prove(found.certificates, least=found.least, whole_numbers=whole_numbers, problem=problem),
+        proof=proof,
         longest_left_mm=longest_mm,
         longest_possible_mm=max(longest_mm, (gathered.most_um - whole_numbers.cut_um) / UM_PER_MM),
     )

@@ -139,18 +139,24 @@ class StickProof:
 
 
 def prove(
-    certificates: Sequence[StickCertificate], *, least: int, whole_numbers: WholeNumbers, problem: StickProblem
+    certificates: Sequence[StickCertificate],
+    *,
+    least: int,
+    is_reached: bool,
+    whole_numbers: WholeNumbers,
+    problem: StickProblem,
 ) -> StickProof:
     """Put certificates into words, with all their numbers.
 
     Args:
         least: the cost that they show to be the least.
+        is_reached: whether a plan costs no more: then it is said how one stick fewer might be gained at the saw.
     Source: derived.
     """
     least_money, least_sticks = money_of(least, whole_numbers=whole_numbers)
     shares = tuple(_shares(certificate, whole_numbers, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=whole_numbers.by_money)
-    saying = _saying(shares, least_sticks, bound, problem)
+    saying = _saying(shares, least_sticks, bound, problem if is_reached else None)
     return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=saying)
 
 
@@ -216,7 +222,9 @@ def _shares(certificate: StickCertificate, whole_numbers: WholeNumbers, problem:
     )
 
 
-def _saying(shares: tuple[StickShares, ...], least_sticks: int, bound: str, problem: StickProblem) -> LengthSentence:
+def _saying(
+    shares: tuple[StickShares, ...], least_sticks: int, bound: str, problem: StickProblem | None
+) -> LengthSentence:
     shortage = _shortage(shares, least_sticks)
     if shortage and shares[0].measure is ShareMeasure.LENGTH:
         return _short_saying(shares[0], least_sticks - 1, float(shortage), bound, problem)
@@ -244,7 +252,9 @@ def _hold(fewer: int, of: str) -> str:
     return f"{fewer} sticks{of} hold" if fewer > 1 else f"1 stick{of} holds"
 
 
-def _short_saying(told: StickShares, fewer: int, short_mm: float, bound: str, problem: StickProblem) -> LengthSentence:
+def _short_saying(
+    told: StickShares, fewer: int, short_mm: float, bound: str, problem: StickProblem | None
+) -> LengthSentence:
     """How much one stick fewer is short of, as one sum: what a single stick holds would not add up to it as printed."""
     lengths = {"total0": float(told.total), "fewer_hold": float(told.total) - short_mm, "short": short_mm}
     hold = _hold(fewer, " of " + _stick_words(told.sticks[0].stock))
@@ -252,7 +262,7 @@ def _short_saying(told: StickShares, fewer: int, short_mm: float, bound: str, pr
         "Each with one saw cut, the pieces take {total0} of stick. However they are arranged, "
         f"{hold} at most {{fewer_hold}} of that: {{short}} short. {bound}"
     )
-    if short_mm > lengths["fewer_hold"] * NEARLY:
+    if problem is None or short_mm > lengths["fewer_hold"] * NEARLY:
         return LengthSentence(text=text, lengths=lengths, differences=SHORT)
     made_up = _made_up(told, fewer, short_mm, problem)
     return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths), differences=SHORT)

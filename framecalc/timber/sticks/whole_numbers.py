@@ -137,6 +137,20 @@ def money_of(cost: int, *, whole_numbers: WholeNumbers) -> tuple[Decimal, int]:
     return Decimal(money.numerator) / Decimal(money.denominator), sticks
 
 
+def most_left_mm(problem: StickProblem, *, sticks: int) -> float:
+    """Find what so many sticks could leave in all, were every piece cut from them; below 0 where they are too few.
+
+    Args:
+        sticks: of the one kind that there is, ≥ 0.
+    Returns:
+        Nothing where sticks are of several kinds.
+    Source: derived.
+    """
+    whole_numbers = in_whole_numbers(problem)
+    kind, *others = whole_numbers.kinds
+    return 0.0 if others else (sticks * sum(kind.rooms_um) - whole_numbers.total_um) / UM_PER_MM
+
+
 def coin_of(prices: Iterable[Decimal]) -> Fraction:
     """Find the largest amount of which every price is a whole multiple; 1 where all is free.
 

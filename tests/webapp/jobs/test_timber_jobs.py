@@ -18,7 +18,7 @@ from framecalc.search.watch import SoFar
 from webapp.jobs.running import Jobs, JobState
 from webapp.jobs.timber import GroupWork, work_of
 from webapp.jobs.timber_search import start_jobs, stop_jobs
-from webapp.pages.timber.says import so_far_words
+from webapp.pages.timber.how_good import so_far_words
 
 RELIEF = json.loads((Path(framecalc.__file__).parent / "demos/ash-relief.demo.json").read_text("utf-8"))
 LONG = {"id": "s1", "name": "ash", "length": "2400 mm", "count": 3, "in_hand": True}

@@ -12,11 +12,12 @@ from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
 from framecalc.records import Record
 from framecalc.timber.lists import Fate, OffCut
-from framecalc.timber.sticks.answer import CutStick, ProofStatus
+from framecalc.timber.sticks.answer import CutStick
 from framecalc.units import describe_size
-from framecalc.words import joined, typed, worded
+from framecalc.words import joined
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import first_few, plural
+from webapp.pages.timber.how_good import shared_words
 from webapp.pages.timber.says import left_over_words
 
 
@@ -52,7 +53,7 @@ def job_shopping(works: tuple[GroupWork, ...], project: Project) -> JobShopping 
         buy=joined("", (buy, cost)) if bought else "Nothing to buy.",
         at_hand=joined("; ", (_named(one, count, project) for one, count in at_hand.items())),
         left=_left(works, project),
-        lines=tuple(_proofs(works)),
+        lines=tuple(shared_words(works, currency_of(project))),
     )
 
 
@@ -107,19 +108,3 @@ def _off_cut(one: OffCut, project: Project) -> str:
         return length
     width = left_over_words(one.rest_mm, project=project)
     return f"{width.removesuffix(f' {project.unit.value}')} × {length}"
-
-
-def _proofs(works: Iterable[GroupWork]) -> Iterator[str]:
-    """How good the plans are that share boards."""
-    for key, plan in {work.common_plan.key: work.common_plan for work in works if work.common_plan}.items():
-        sharing = [work for work in works if work.common_plan and work.common_plan.key == key]
-        names = sorted({name for work in sharing for name in work.group.names})
-        shared = worded("Boards are shared ({names}). ", names=joined(", ", map(typed, names)))
-        yield joined("", (shared, _PROVED[plan.proof_status]))
-
-
-_PROVED = {
-    ProofStatus.PROVED: "Proved: no way to rip and cut needs less.",
-    ProofStatus.RULED_OUT: "Searched: every cheaper way was tried and ruled out.",
-    ProofStatus.OPEN: "Not proved: a cheaper way may exist.",
-}

@@ -17,7 +17,6 @@ from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.project import Project
-from framecalc.search.watch import SoFar
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
@@ -28,6 +27,7 @@ from framecalc.timber.thicknessing import Order
 from framecalc.units import Unit, describe_length, describe_size, format_length, step_of_sentences
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
+from webapp.pages.timber.how_good import one_fewer_words
 
 TURNED = (
     "Pieces lie head to tail: every other one is turned over, so the grain runs to and fro. Mill the rabbet after the"
@@ -140,16 +140,6 @@ def advised(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
     )
 
 
-def so_far_words(so_far: SoFar | None, currency: Currency) -> str:
-    """The progress of a running search."""
-    if so_far is None:
-        return ""
-    if so_far.sticks is None:
-        return f"No plan yet. No plan takes fewer than {_taken(so_far.least_sticks, so_far.least_money, currency)}."
-    best = f"Best so far: {_taken(so_far.sticks, so_far.money, currency)}."
-    return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money, currency)}."
-
-
 def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     """The number of sticks and boards of a plan, and its cost."""
     boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
@@ -169,21 +159,6 @@ def _other_section(stick: str) -> str:
     return f"{stick} was begun in another section: put what is left of it on the rack."
 
 
-def proved_words(plan: StickPlan, group: TimberGroup) -> str:
-    """How good a plan is proved to be."""
-    if group.is_all_cut:
-        return ""
-    if group.is_allotted:
-        return "Planned with the others on these boards."
-    if group.left and plan.proof_status is not ProofStatus.OPEN:
-        return f"What is cut stays. Of the rest no plan {'costs less' if plan.money else 'takes fewer new sticks'}."
-    if plan.proof_status is not ProofStatus.OPEN:
-        return f"Best possible: no plan {'costs less' if plan.money else 'uses fewer'}."
-    if plan.saves_at_most:
-        return f"Not proved: a plan at most {plan.saves_at_most_pct:.1f}% cheaper is possible."
-    return f"Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
-
-
 def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currency) -> Iterator[str]:
     """The proof in shop words; if the plan was found by full search, that comes first."""
     if group.left:
@@ -200,6 +175,7 @@ def proof_words(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Curre
         price=lambda price: tag_text(price, currency=currency),
         piece=group.long_point,
     )
+    yield from one_fewer_words(plan, group, unit)
     step = group.step
     longest, most = (
         format_length(mm, step=step, rounding=Rounding.DOWN).full
@@ -336,11 +312,6 @@ def _board_row(board: Board, unit: Unit, currency: Currency) -> tuple[str, ...]:
         f"{wood.m3:.5f}",
         tag_text(price_of_board(board), currency=currency),
     )
-
-
-def _taken(sticks: int, money: Decimal | None, currency: Currency) -> str:
-    paid = f" for {tag_text(money, currency=currency)}" if money else ""
-    return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
 
 
 def _what(piece: PieceShare, group: TimberGroup, unit: Unit) -> str:

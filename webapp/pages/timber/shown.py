@@ -12,6 +12,7 @@ from framecalc.drawing.timber.stick_sheet import draw_stick_sheet, sheets_of
 from framecalc.drawing.timber.sticks import draw_stick
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
+from framecalc.money import Currency
 from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
 from framecalc.plan.package.stiffener_words import stiffeners_said
@@ -35,6 +36,7 @@ from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, FieldViews
 from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
 from webapp.pages.timber.folds import fold_of, folds_of
+from webapp.pages.timber.how_good import STICKS, counted, proved_words, so_far_words
 from webapp.pages.timber.job import JobShopping, job_shopping
 from webapp.pages.timber.list_maker import TABS, TITLES
 from webapp.pages.timber.lists import lister_of
@@ -48,10 +50,8 @@ from webapp.pages.timber.says import (
     needs_of,
     ordered_words,
     proof_words,
-    proved_words,
     section_words,
     share_tables,
-    so_far_words,
     title_of,
     unsized_words,
     verdict_of,
@@ -248,7 +248,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         footage=tuple(footage_words(group, project)),
         boards=boards_table(group, unit, currency_of(project)),
         state=_state(work, unit),
-        so_far=so_far_words(work.so_far, currency_of(project)) if work.is_going else "",
+        so_far=_so_far(work, currency_of(project)) if work.is_going else "",
         is_going=work.is_going,
         is_done=work.is_done,
         is_refused=work.refusal is not None and not group.is_unserved,
@@ -277,6 +277,11 @@ def _state(work: GroupWork, unit: Unit) -> str:
     return STATE_SAYS[work.job.state] if work.job else _CUT_STAYS if work.group.left else _NOT_YET
 
 
+def _so_far(work: GroupWork, currency: Currency) -> str:
+    """What the search knows by now: of its sticks, or of the boards of all that share them."""
+    return so_far_words(work.so_far, currency, counted(work.sharing) if work.sharing and not work.job else STICKS)
+
+
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
     unit, cuts, currency = project.unit, _cuts(work, project), currency_of(project)
     is_alone = not work.group.is_allotted
@@ -285,7 +290,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=lister_of(work.group, plan, project).all(),
-        proved=proved_words(plan, work.group),
+        proved=proved_words(plan, work.group, currency),
         proof=tuple(proof_words(plan, work.group, unit, currency)) if is_alone else (),
         shares=share_tables(plan.proof, work.group, unit, currency) if is_alone and not work.group.left else (),
         papers=tuple(

@@ -11,10 +11,10 @@ from sheet_jobs import ticks
 from framecalc.errors import ImpossibleTimber
 from framecalc.records import replace
 from framecalc.search.solver import Outcome, Solution, solve
-from framecalc.search.watch import start_watch
+from framecalc.search.watch import SoFar, start_watch
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.common.check import SharedWidth, faults_of_sharing
-from framecalc.timber.common.plan import CommonPlan, _bound, _model, plan_common_boards
+from framecalc.timber.common.plan import CommonPlan, _bound, _model, least_fill_ratio, plan_common_boards
 from framecalc.timber.common.problem import MOST_RIPS, CommonProblem, CommonStock, alone, taken_mm, ways_to_rip
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
@@ -61,6 +61,46 @@ def test_a_wall_and_its_ledge_come_out_of_one_board() -> None:
     plan = solved(problem_of(WALNUT, [[1100, 1100], [1000, 1000]], [66, 36]))
     assert [(one.rip, one.count) for one in plan.ripped] == [((1, 1), 1)]
     assert (plan.count, plan.money, plan.proof_status) == (1, Decimal(60), ProofStatus.PROVED)
+
+
+def test_a_search_tells_its_bound_and_every_better_plan() -> None:
+    told: list[SoFar] = []
+    problem = problem_of(WALNUT, [[1100.0] * 6, [1000.0] * 5, [430.0] * 7], [66, 36, 21])
+    plan = plan_common_boards(problem, watch=start_watch(20, clock=monotonic, tell=told.append))
+    assert (told[0].money, told[0].sticks) == (None, None)
+    assert {(one.least_money, one.least_sticks) for one in told} == {(60 * told[0].least_sticks, told[0].least_sticks)}
+    found = [(one.money, one.sticks) for one in told if one.sticks is not None]
+    assert found == sorted(set(found), reverse=True) and found[-1] == (plan.money, plan.count)
+    assert 0 < told[0].least_sticks <= plan.least_count == plan.count and plan.least_money == plan.money
+
+
+def test_two_prices_are_told_in_money_and_boards() -> None:
+    told: list[SoFar] = []
+    problem = problem_of(yard((2100.0, "3", None), (1005.0, "1.40", None)), [[1000] * 3], [30])
+    plan = plan_common_boards(problem, watch=start_watch(20, clock=monotonic, tell=told.append))
+    assert (plan.money, plan.count) == (plan.least_money, plan.least_count) == (Decimal("4.20"), 3)
+    assert (told[-1].money, told[-1].sticks) == (Decimal("4.20"), 3)
+    assert Decimal("4.19") < told[-1].least_money <= Decimal("4.20")
+
+
+def test_strips_and_cuts_fill_so_much_of_a_board() -> None:
+    """Strips of 66 and 36 mm with a cut of 3 mm beside each, out of 173 mm and 2400 mm with one cut more."""
+    problem = problem_of(WALNUT, [[1100, 1100], [1000, 1000]], [66, 36])
+    filled_mm2 = 2 * (1100 + CUT_MM) * 69 + 2 * (1000 + CUT_MM) * 39
+    for count in (1, 2, 5):
+        ratio = least_fill_ratio(problem, strips_mm=[69, 39], room_mm=173, count=count)
+        assert ratio == pytest.approx(filled_mm2 / (count * 173 * (2400 + CUT_MM)), rel=1e-5)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_no_plan_fills_more_than_its_boards(seed: int) -> None:
+    dice = Random(seed)
+    strips_mm = [dice.choice([38.0, 66.0]), dice.choice([15.0, 24.0])]
+    lengths_mm = [[float(dice.randint(200, 900)) for _ in range(dice.randint(2, 9))] for _ in strips_mm]
+    problem = problem_of(WALNUT, lengths_mm, strips_mm)
+    taken_mm = [strip + KERF_MM for strip in strips_mm]
+    ratio = least_fill_ratio(problem, strips_mm=taken_mm, room_mm=173, count=solved(problem).count)
+    assert 0 < ratio <= 1
 
 
 def test_strips_that_are_too_wide_together_take_two_boards() -> None:
@@ -259,19 +299,21 @@ def test_no_more_boards_are_taken_than_there_are() -> None:
 
 
 def test_whenever_the_time_is_up_all_is_cut_or_refused_and_nothing_more_is_promised() -> None:
-    """The clock stops the search after each of its looks at the time in turn."""
-    problem = problem_of(WALNUT, [[1100, 1100], [1000, 1000]], [66, 36])
+    """The clock stops the search after each of its looks at the time in turn; two boards hold all but the lengths."""
+    problem = problem_of(WALNUT, [[701, 650, 510, 333] * 3, [1000, 430, 390] * 3], [66, 36])
     seen = set[ProofStatus]()
     for looks in range(1, 60):
         try:
             plan = plan_common_boards(problem, watch=start_watch(looks + 0.5, clock=ticks(step_s=1.0)))
         except ImpossibleTimber:
             continue
-        assert [(min(one.rip), one.count) for one in plan.ripped] == [(1, 1)]
+        is_open = plan.proof_status is ProofStatus.OPEN
+        assert plan.count >= 3 and plan.money == 60 * plan.count
+        assert (plan.least_money, plan.least_count) == ((120, 2) if is_open else (180, 3))
         seen.add(plan.proof_status)
-        if plan.proof_status is ProofStatus.PROVED:
+        if not is_open:
             break
-    assert ProofStatus.PROVED in seen and len(seen) > 1
+    assert seen == {ProofStatus.OPEN, ProofStatus.RULED_OUT}
 
 
 @pytest.mark.parametrize("seed", range(12))

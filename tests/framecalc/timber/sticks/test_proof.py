@@ -12,9 +12,10 @@ import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.timber.sticks.answer import ProofStatus
-from framecalc.timber.sticks.bounds import ShareMeasure
+from framecalc.timber.sticks.bounds import ShareMeasure, certify_by_length
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
-from framecalc.timber.sticks.proof import StickCapacity, StickProof, StickShares, fraction_words
+from framecalc.timber.sticks.proof import StickCapacity, StickProof, StickShares, fraction_words, prove
+from framecalc.timber.sticks.whole_numbers import in_whole_numbers
 from framecalc.units import Unit, describe_length, parse_length, step_of_sentences
 
 
@@ -76,6 +77,19 @@ def test_a_proof_by_length_says_so() -> None:
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, 1 stick of “ash” holds "
         "at most 950.486 mm of that: 704.48 mm short. So it takes 2 sticks, and no plan has fewer."
     )
+
+
+def test_no_gain_at_the_saw_is_told_of_a_plan_that_is_not_the_best() -> None:
+    """The same near miss as below, where what was found takes more sticks than are proved to be needed."""
+    stock = (Stock(name="ash", length_mm=1006, trim_mm=3),)
+    problem = StickProblem(pieces=loose([330.0] * 9 + [10.0]), stock=stock, kerf_mm=3, width_mm=1)
+    whole_numbers = in_whole_numbers(problem)
+    certificates = (certify_by_length(whole_numbers),)
+    told = [
+        prove(certificates, least=4, is_reached=reached, whole_numbers=whole_numbers, problem=problem).saying.text
+        for reached in (True, False)
+    ]
+    assert "To gain it" in told[0] and told[0].startswith(told[1]) and told[1].endswith("no plan has fewer.")
 
 
 def test_a_near_miss_is_told_in_what_a_shop_can_change() -> None:
