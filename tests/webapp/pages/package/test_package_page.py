@@ -243,6 +243,13 @@ def test_a_canvas_and_a_box_have_groups_of_their_own(browser: GroupedBrowser) ->
     assert not {"/mat", "/gap", "/box"} & set(groups) and "/layers" in groups
 
 
+def test_an_object_needs_no_gap_but_that_of_its_box(browser: GroupedBrowser) -> None:
+    """Fault: beside "done" it stood that an object "needs at least" more than it had."""
+    job = browser.post("/projects/demos/ash-relief.demo").headers["location"]
+    said = said_in(browser, f"{job}/frames/box1/package", "gap")
+    assert "keep an object off the glazing" in said and "eeds at least" not in said
+
+
 def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(
     browser: GroupedBrowser, address: str
 ) -> None:
