@@ -56,7 +56,7 @@ def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
     if not context.plan.shape.is_rectangle:
         says = f"{across.count} along each of {context.plan.shape.sides} sides"
     return (
-        Big(label="Held by", text=name[:1].upper() + name[1:], says=_size(context, plan)),
+        Big(label="Retainers", text=name[:1].upper() + name[1:], says=_size(context, plan)),
         Big(label="How many", text=str(plan.count), says=says),
         Big(
             label="Spacing",
