@@ -5,6 +5,7 @@ Every front is drawn on a sheet of one height, at its foot; shown at one height 
 
 from collections.abc import Sequence
 from functools import lru_cache
+from math import inf
 
 from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.pen import Pen
@@ -65,15 +66,17 @@ def read_small_front(plan: FramePlan) -> SmallFront:
     )
 
 
-def common_scale(fronts: Sequence[SmallFront]) -> float:
-    """The scale at which the highest front fills a sheet, and the widest is not too wide.
+def common_scale(fronts: Sequence[SmallFront], *, row_mm: float = inf) -> float:
+    """The scale at which the highest front fills a sheet, and neither the widest nor the row of all is too wide.
 
     >>> common_scale([])
     1.0
     """
     room_mm = UP_MM - 2 * LINE_MM
     extents = [one.extent for one in fronts]
-    return room_mm / max((max(one.up_mm, one.across_mm / WIDEST_RATIO) for one in extents), default=room_mm)
+    largest_mm = max((max(one.up_mm, one.across_mm / WIDEST_RATIO) for one in extents), default=room_mm)
+    together_mm = sum(one.across_mm for one in extents)
+    return min(room_mm / largest_mm, row_mm / together_mm if together_mm else inf)
 
 
 @lru_cache(maxsize=KEPT)

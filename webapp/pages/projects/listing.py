@@ -27,6 +27,9 @@ from webapp.live.way import WORDS, next_words
 MOST_FRONTS = 4
 """As many fronts of a project stand in the list."""
 
+ROW_MM = 90.0
+"""How wide they may be together, on sheets of their height, beside the name of the project."""
+
 
 class ProjectEntry(Record):
     """One project in the list: what it is, when it is due, and what comes next.
@@ -60,10 +63,8 @@ class DemoEntry(Record):
 
 
 def entries(desk: Desk, summaries: Iterable[Summary], *, today: date, words: Words) -> tuple[ProjectEntry, ...]:
-    """The projects of one page of the list, in the order given; their fronts are all true to each other."""
-    summaries = tuple(summaries)
-    scale = common_scale([front for summary in summaries for front in _small_fronts(_at_hand(desk, summary))])
-    return tuple(_entry(desk, summary, scale=scale, today=today, words=words) for summary in summaries)
+    """The projects of one page of the list, in the order given; the fronts of each are true to each other."""
+    return tuple(_entry(desk, summary, today=today, words=words) for summary in summaries)
 
 
 def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
@@ -71,7 +72,7 @@ def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
     return tuple(_demo_entry(name, document) for name, document in documents.items())
 
 
-def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Words) -> ProjectEntry:
+def _entry(desk: Desk, summary: Summary, *, today: date, words: Words) -> ProjectEntry:
     opened, way, problem = None, None, summary.problem
     try:
         found = desk.open(summary.project_id)
@@ -81,6 +82,8 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
     due, goes_on = summary.due, way is not None and way.next is not None
     step = way.next if way else None
     fronts = tuple(_small_fronts(opened))
+    shown = fronts[:MOST_FRONTS]
+    scale = common_scale(shown, row_mm=ROW_MM)
     return ProjectEntry(
         project_id=summary.project_id,
         name=summary.name,
@@ -94,7 +97,7 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
         next=next_words(way, opened) if way and opened else "",
         state=step.state.value if step else State.DONE.value if way else "",
         word=WORDS[step.state] if step else "",
-        fronts=tuple(drawing(draw_small_front(front, scale=scale)) for front in fronts[:MOST_FRONTS]),
+        fronts=tuple(drawing(draw_small_front(front, scale=scale)) for front in shown),
         more_fronts=max(0, len(fronts) - MOST_FRONTS),
     )
 
@@ -105,12 +108,6 @@ def _about(summary: Summary, opened: ProjectAtRevision | None) -> Iterator[str]:
     if opened:
         yield _frames(opened.project.frames)
     yield from map(typed, summary.woods)
-
-
-def _at_hand(desk: Desk, summary: Summary) -> ProjectAtRevision | None:
-    with suppress(FrameCalcError, StoreError):
-        return desk.open(summary.project_id)
-    return None
 
 
 def _small_fronts(opened: ProjectAtRevision | None) -> Iterator[SmallFront]:

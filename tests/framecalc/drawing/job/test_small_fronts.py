@@ -39,3 +39,11 @@ def test_a_front_fills_its_sheet_from_the_foot(told: Callable[[], FramePlan]) ->
     assert max(ups) == pytest.approx(UP_MM - LINE_MM, abs=0.003)
     highest_mm = min(ROOM_MM, ROOM_MM * WIDEST_RATIO * extent.up_mm / extent.across_mm)
     assert max(ups) - min(ups) == pytest.approx(highest_mm, abs=0.003)
+
+
+@pytest.mark.parametrize("row_mm", [20.0, 60.0, 90.0])
+def test_a_row_is_no_wider_than_its_room(row_mm: float) -> None:
+    fronts = [read_small_front(plan) for plan in (polygon(3), polygon(8), plan_of("ash-relief", "box1"))]
+    scale = common_scale(fronts, row_mm=row_mm)
+    across_mm = [front.extent.across_mm * scale for front in fronts]
+    assert sum(across_mm) == pytest.approx(min(row_mm, sum(across_mm) / scale * common_scale(fronts)))

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pages import Browser
 
+from framecalc.drawing.job.fronts import UP_MM
 from webapp.data.summaries import Summary
 from webapp.pages.projects.finding import A_PAGE, Due, due_of, in_order, is_found, page_of_list
 
@@ -135,3 +136,13 @@ def test_a_spoiled_file_stands_in_the_list(browser: Browser, data_dir: Path, way
     file = data_dir / f"projects/{browser.new(name='Oak')}/r000001.json"
     file.write_text(json.dumps(json.loads(file.read_text("utf-8")) | {"way": way, "frames": frames, "client": 5}))
     assert names(browser) == ["Oak"]
+
+
+def test_a_small_frame_is_seen_beside_a_large_one(browser: Browser) -> None:
+    """Fault: one wide frame in the list made a dot of the picture of every other job."""
+    small, large = browser.new(across="60", up="90"), browser.new(across="2400", up="300")
+    page = browser.get("/")
+    for job in (small, large):
+        (front,) = page.by_id(f"project-{job}").all("a.small-fronts svg")
+        across, up = (float(text) for text in front.attributes["viewBox"].split()[2:])
+        assert up == UP_MM and across > UP_MM / 2
