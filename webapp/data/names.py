@@ -4,6 +4,7 @@ A name lies in a file of its own beside the revision, which is never changed. Th
 revision to be kept, whether it can be read or not.
 """
 
+import os
 import re
 from pathlib import Path
 
@@ -20,8 +21,8 @@ _FILE_NAME = re.compile(r"n([0-9]{6,})\.json")
 
 def names_in(folder: Path) -> dict[int, str]:
     """The names in the folder of a project, by the numbers of the revisions; blank where one cannot be read."""
-    found = ((_FILE_NAME.fullmatch(path.name), path) for path in folder.iterdir())
-    return {int(match[1]): _name_in(path) for match, path in found if match}
+    found = filter(None, map(_FILE_NAME.fullmatch, os.listdir(folder)))
+    return {int(match[1]): _name_in(folder / match[0]) for match in found}
 
 
 def write_name(folder: Path, number: int, name: str) -> None:

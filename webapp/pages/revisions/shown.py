@@ -1,6 +1,7 @@
 """The revisions of a project as they are listed: when, what was done, what changed."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from framecalc.errors import FrameCalcError
@@ -10,7 +11,9 @@ from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
 from framecalc.records import Record
 from framecalc.words import Words, say
+from webapp.data.kept import Stamp
 from webapp.data.revisions import Revision
+from webapp.data.store import Store
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.days import written_when
 
@@ -80,15 +83,28 @@ class RevisionsShown(Record):
 
 
 def revision_lines(
-    revisions: Sequence[Revision], *, names: Mapping[int, str], words: Words
-) -> tuple[RevisionLine, ...]:
+    store: Store, project_id: str, revisions: Sequence[Revision], *, names: Mapping[int, str], words: Words
+) -> Iterator[RevisionLine]:
     """The revisions, newest first, each with what it changed in the one before."""
-    found = [filled(revision.document) for revision in revisions]
-    changes = [changes_between(before, after, words=words) for (after, _), (before, _) in pairwise(found)] + [()]
-    lines = zip(revisions, changes, found, strict=False)
-    return tuple(
-        _line(revision, changed, wrong, names.get(revision.number, "")) for revision, changed, (_, wrong) in lines
-    )
+    stamps = [store.stamp(project_id, revision.number) for revision in revisions]
+    for revision, (after, before) in zip(revisions, pairwise([*stamps, None]), strict=True):
+        if after:
+            changes, wrong = _told(store, after, before, words)
+            yield _line(revision, changes, wrong, names.get(revision.number, ""))
+
+
+@lru_cache(maxsize=1024)
+def _told(store: Store, after: Stamp, before: Stamp | None, words: Words) -> tuple[tuple[str, ...], str]:
+    """What a revision changed in the one before, and what is wrong with it: told once of each file."""
+    document, wrong = _read(store, after)
+    earlier = _read(store, before)[0] if before else {}
+    return changes_between(earlier, document, words=words), wrong
+
+
+@lru_cache(maxsize=2)
+def _read(store: Store, stamp: Stamp) -> tuple[Document, str]:
+    """A revision as `filled`; kept, since it stands beside the one after it and the one before."""
+    return filled(store.revision(stamp.project_id, stamp.number).document)
 
 
 def _line(revision: Revision, changes: tuple[str, ...], wrong: str, name: str) -> RevisionLine:

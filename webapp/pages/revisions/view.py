@@ -80,12 +80,13 @@ def _listed(
     outdated: bool = False,
     wrong: tuple[int, str, str] = (0, "", ""),
 ) -> RevisionsShown:
-    words = desk.shop().words
-    found = tuple(islice(desk.store.revisions(project_id, before=before), LINES_A_PAGE + 1))
+    words, store = desk.shop().words, desk.store
+    found = tuple(islice(store.revisions(project_id, before=before), LINES_A_PAGE + 1))
+    lines = revision_lines(store, project_id, found, names=store.names(project_id), words=words)
     return RevisionsShown(
         project_id=project_id,
-        head=desk.store.head(project_id),
-        lines=revision_lines(found, names=desk.store.names(project_id), words=words)[:LINES_A_PAGE],
+        head=store.head(project_id),
+        lines=tuple(lines)[:LINES_A_PAGE],
         has_older=len(found) > LINES_A_PAGE,
         outdated=outdated,
         words=words,
