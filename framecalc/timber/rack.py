@@ -207,10 +207,9 @@ def _rest_of(stick: CutStick, source: StockSource, ripping: Ripping, *, strips: 
 
 
 def _serves(stick: RackStick, section: StickSection) -> bool:
-    if not same_wood(stick.species, section.species) or stick.profile != section.profile:
-        return False
-    off_mm = abs(stick.width_mm - section.width_mm), abs(stick.thickness_mm - section.thickness_mm)
-    return stick.is_board or max(off_mm) <= TOLERANCE_MM
+    off_mm = max(abs(stick.width_mm - section.width_mm), abs(stick.thickness_mm - section.thickness_mm))
+    is_of_size = stick.is_board or off_mm <= TOLERANCE_MM
+    return is_of_size and stick.profile == section.profile and same_wood(stick.species, section.species)
 
 
 def same_wood(one: str, other: str) -> bool:

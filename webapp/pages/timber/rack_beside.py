@@ -15,7 +15,15 @@ from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
 from webapp.live.forms import Draft, edited
-from webapp.pages.timber.rack_offered import LONGEST_STOCK, TAKE, RackOffer, near_shown, offers_shown, stock_entry
+from webapp.pages.timber.rack_offered import (
+    LONGEST_STOCK,
+    TAKE,
+    RackOffer,
+    left_on,
+    near_shown,
+    offers_shown,
+    stock_entry,
+)
 
 TAKE_OUT = "rack-out"
 """What a button asks for that takes entries out of the stock, by their ids."""
@@ -80,12 +88,12 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
     cuts = file.cuts_of(project_id)
     open_works = tuple(work for work in works if work.group.key not in {cut.problem for cut in cuts})
     wanted = tuple(_wanted_of(project, open_works if works else None))
-    gone = dict(_gone(wanted, file))
+    gone, left = dict(_gone(wanted, file)), left_on(file, project)
     claims = claims_on(desk, file, but=project_id)
     shared = {one.id: one.name for one in wanted if one.name in claims}
     return RackBeside(
-        offers=tuple(offers_shown(project, file, open_works, claims)),
-        near=tuple(dict.fromkeys(near_shown(project, file, open_works))),
+        offers=tuple(offers_shown(project, left, open_works, claims)),
+        near=tuple(dict.fromkeys(near_shown(project, left, open_works))),
         gone=tuple(gone.values()),
         take_out=_take_out(gone),
         shared=tuple(_together(shared.values(), claims)),

@@ -1,6 +1,6 @@
 """Sticks of the rack to offer to a project: those that suit its members, how they would be cut, who counts on them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.group import TimberGroup
@@ -10,7 +10,7 @@ from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
 from framecalc.project.document import Document
 from framecalc.project.timber import Stock
-from framecalc.records import Record, replace
+from framecalc.records import Record, cached_property, replace
 from framecalc.timber.rack import RackStick, StickSection, of_section
 from framecalc.units import Unit
 from webapp.data.rack_file import RackEntry, RackFile
@@ -55,19 +55,41 @@ class RackOffer(Record):
     takes: tuple[tuple[str, str], ...]
 
 
-def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[RackOffer]:
+class RackLeft(Record, dict=True):
+    """The sticks of the rack that are not in the project's stock yet, by tag."""
+
+    entries: Mapping[str, RackEntry]
+
+    @cached_property
+    def sticks(self) -> tuple[RackStick, ...]:
+        """The sticks as the topics take them."""
+        return tuple(entry.stick for entry in self.entries.values())
+
+    @cached_property
+    def profiles(self) -> tuple[str, ...]:
+        """What is milled into them, each profile once."""
+        return tuple(sorted({entry.profile for entry in self.entries.values()}))
+
+
+def left_on(file: RackFile, project: Project) -> RackLeft:
+    """The sticks of the rack that are not in the project's stock yet."""
+    named = {one.name for one in project.timber.stock if one.on_rack}
+    return RackLeft(entries={entry.tag: entry for entry in file.sticks if entry.tag not in named})
+
+
+def offers_shown(project: Project, left: RackLeft, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[RackOffer]:
     """Sticks that suit members whose plans are not cut yet, by wood and profile."""
-    left = _left(project, file)
     for work in works:
         found = _suitable(project, work.group, left, wood=work.group.section.wood)
         for wood in dict.fromkeys((stick.species, stick.profile) for stick, _ in found):
-            alike = [(left[stick.tag], offer) for stick, offer in found if (stick.species, stick.profile) == wood]
+            alike = [
+                (left.entries[stick.tag], offer) for stick, offer in found if (stick.species, stick.profile) == wood
+            ]
             yield _offered(project, work.group, alike, claims)
 
 
-def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -> Iterator[str]:
+def near_shown(project: Project, left: RackLeft, works: tuple[GroupWork, ...]) -> Iterator[str]:
     """Sticks that would suit some members but for their wood."""
-    left = _left(project, file)
     for work in works:
         suits = {stick.tag for stick, _ in _suitable(project, work.group, left, wood=work.group.section.wood)}
         for stick, _ in _suitable(project, work.group, left, wood=""):
@@ -90,29 +112,22 @@ def _is_moulding(profile: str, project: Project) -> bool:
     return bool(profile) and profile.casefold() in bought
 
 
-def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
-    """The sticks of the rack that are not in the project's stock yet, by tag."""
-    named = {one.name for one in project.timber.stock if one.on_rack}
-    return {entry.tag: entry for entry in file.sticks if entry.tag not in named}
-
-
-def _suitable(
-    project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
-) -> list[tuple[RackStick, StockOffer]]:
+def _suitable(project: Project, group: TimberGroup, left: RackLeft, *, wood: str) -> list[tuple[RackStick, StockOffer]]:
     """The sticks that suit a group, off-cuts first.
 
     A bought moulding is cut from itself alone. A stick that was milled to a stated section suits members of that
     section alone; one whose profile has but a name suits a project whose sticks are milled.
     """
-    section, rack = group.section, tuple(entry.stick for entry in left.values())
-    profiles = sorted({stick.profile for stick in rack if _suits(stick.profile, project, group)})
+    section, entries = group.section, left.entries
+    profiles = [profile for profile in left.profiles if _suits(profile, project, group)]
     wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
-    sticks = [stick for one in profiles for stick in of_section(rack, section=replace(wanted, profile=one))]
+    sticks = [stick for one in profiles for stick in of_section(left.sticks, section=replace(wanted, profile=one))]
     stock = [
-        Stock.model_validate(stock_entry(left[stick.tag], project) | {"id": left[stick.tag].id}) for stick in sticks
+        Stock.model_validate(stock_entry(entries[stick.tag], project) | {"id": entries[stick.tag].id})
+        for stick in sticks
     ]
     offers = offers_of(stock, project=project, group=group, wood=wood.casefold())
-    return [(stick, offers[left[stick.tag].id]) for stick in sticks if left[stick.tag].id in offers]
+    return [(stick, offers[entries[stick.tag].id]) for stick in sticks if entries[stick.tag].id in offers]
 
 
 def _suits(profile: str, project: Project, group: TimberGroup) -> bool:
