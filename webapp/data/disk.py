@@ -26,6 +26,18 @@ _MAY_HOLD_HALF_LETTERS = re.compile(rb"\\u[dD][89a-fA-F]|\xed[\xa0-\xbf]|\0")
 """What half of a pair of surrogates looks like in a file: escaped, as bytes, or in an encoding of two bytes."""
 
 
+_written = [0]
+
+
+def writes() -> int:
+    """How often files were put in their places, moved or removed here: while that stays, this program wrote nothing."""
+    return _written[0]
+
+
+def _note_write() -> None:
+    _written[0] += 1
+
+
 def write_safely(path: Path, text: str | bytes) -> None:
     """Put a text, or plain bytes, into a file so that a crash at any instant leaves the old file or the new one, whole.
 
@@ -40,6 +52,7 @@ def write_safely(path: Path, text: str | bytes) -> None:
             file.flush()
             os.fsync(file.fileno())
         os.replace(temporary, path)
+    _note_write()
     with _unconfirmed(path):
         sync_folder(path.parent)
 
@@ -114,6 +127,7 @@ def move(path: Path, target: Path) -> None:
     """
     with _in_words(target):
         os.rename(path, target)
+    _note_write()
     with _unconfirmed(target):
         sync_folder(target.parent)
         sync_folder(path.parent)
@@ -196,6 +210,7 @@ def remove_files(folder: Path, names: Iterable[str]) -> None:
     for name in names:
         with _in_words(folder / name):
             remove(folder / name)
+        _note_write()
     with _unconfirmed(folder):
         sync_folder(folder)
 

@@ -3,8 +3,10 @@
 import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from time import monotonic
 from typing import Any, Generic, TypeAlias, TypeVar
 
+from webapp.data.disk import writes
 from webapp.data.errors import StoreError
 from webapp.data.finding import PROJECT_ID, folder_of, head_of
 from webapp.data.kept import Stamp
@@ -56,20 +58,35 @@ class OfEach(Generic[_Found]):
         return (read[1],)
 
 
+LOOK_AGAIN_S = 1.0
+"""So soon is seen what another program puts among the projects; what this one writes is seen at once."""
+
+
 class FoundInEach:
-    """What functions find in the projects of a folder, each function's own kept as long as the files stand."""
+    """What functions find in the projects of a folder, each function's own kept as long as the files stand.
 
-    def __init__(self, root: Path) -> None:
-        self._root = root
+    Typing asks several times a second, and a thousand folders are looked at for one answer: so that is done once,
+    until anything is written here, and after a while anyway.
+    """
+
+    def __init__(self, root: Path, *, clock: Callable[[], float] = monotonic) -> None:
+        self._root, self._clock = root, clock
         self._by_function: dict[object, OfEach[Any]] = {}
+        self._looked: dict[object, tuple[int, float, dict[str, Any]]] = {}
 
-    def __call__(self, find: Callable[[str, Revision], _Found]) -> dict[str, _Found]:
+    def __call__(self, find: Callable[[str, Revision], _Found]) -> Mapping[str, _Found]:
         """What a function finds in the newest readable revision of each project, by its id, in the order of the ids.
 
         Args:
             find: looks into a revision of the project of an id; one function all the time, not one made anew.
         """
-        return self._by_function.setdefault(find, OfEach(self._root, in_heads(find))).all()
+        written, now = writes(), self._clock()
+        before = self._looked.get(find)
+        if before and before[0] == written and now < before[1] + LOOK_AGAIN_S:
+            return before[2]
+        found = self._by_function.setdefault(find, OfEach(self._root, in_heads(find))).all()
+        self._looked[find] = written, now, found
+        return found
 
 
 def in_heads(find: Callable[[str, Revision], _Found]) -> Read[_Found]:

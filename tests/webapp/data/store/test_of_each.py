@@ -7,6 +7,7 @@ import pytest
 from stored import CAFE, home, open_store, prints, saved
 
 from webapp.data.list_kept import MANY_NEWS, KeptList
+from webapp.data.of_each import LOOK_AGAIN_S, FoundInEach
 from webapp.data.revisions import Revision
 from webapp.data.store import Store
 
@@ -25,6 +26,23 @@ def test_each_file_is_looked_into_once(store: Store, cafe: str) -> None:
     store.delete(other)
     assert store.of_each(number) == {cafe: 1}
     assert sorted(asked) == sorted([(cafe, 1), (other, 1), (other, 2)])
+
+
+def test_what_is_written_here_is_seen_at_once_and_what_another_program_writes_a_little_later(
+    store: Store, cafe: str, data_dir: Path
+) -> None:
+    now = [0.0]
+    in_each = FoundInEach(data_dir / "projects", clock=lambda: now[0])
+    assert in_each(_number) == {cafe: 1} and in_each(_number) is in_each(_number)
+    saved(store, cafe, prints(6))
+    assert in_each(_number) == {cafe: 2}
+    (home(data_dir, cafe) / "r000002.json").unlink()
+    now[0] += LOOK_AGAIN_S
+    assert in_each(_number) == {cafe: 1}
+    other = store.create(CAFE)
+    assert in_each(_number) == {cafe: 1, other: 1}
+    store.delete(other)
+    assert in_each(_number) == {cafe: 1}
 
 
 def test_a_damaged_project_is_passed_over_and_an_older_revision_stands_in(
