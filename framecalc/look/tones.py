@@ -4,7 +4,7 @@ A *tone* is the colour of planed heartwood under a clear finish, as a screen sho
 """
 
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from framecalc.tables.reading import read_rows
 
@@ -16,6 +16,7 @@ LATE_RATIO, LATE_SATURATION, LATE_WARM, LATE_WARM_RATIO = 0.66, 1.12, "#7d4a20",
 to. Our own, set by eye, no source."""
 
 
+@lru_cache(maxsize=256)
 def wood_tone(species: str) -> str:
     """The colour of a wood by its name: the entry with the longest name found in it.
 
