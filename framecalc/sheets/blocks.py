@@ -24,6 +24,8 @@ MOST_JOINED = 1_500_000
 
 Counts = tuple[int, ...]
 
+_AXES = tuple((axis.value, axis) for axis in CutAxis)
+
 
 class BlockOutline(Record, kw_only=False):
     """A rectangle that a block can be cut from, and how: one part, or two outlines joined along an axis."""
@@ -74,9 +76,11 @@ class Blocks(Record):
         return tuple(_best(blocks, shares, size) for blocks, size in zip(self.on_sheets, self.sizes, strict=True))
 
 
-def list_blocks(job: LayoutJob, *, watch: Watch) -> Blocks | None:
+def list_blocks(job: LayoutJob, *, watch: Watch, most_waste: int | None = None) -> Blocks | None:
     """List all blocks of a job; nothing where they are too many, or the search is stopped.
 
+    Args:
+        most_waste: what a block, or a sheet around it, may waste of its area; None for anything.
     Source: derived; combining rectangles after Wang, "Two algorithms for constrained two-dimensional cutting stock
         problems", 1983, from memory, not re-read.
     """
@@ -89,9 +93,12 @@ def list_blocks(job: LayoutJob, *, watch: Watch) -> Blocks | None:
                 joined += len(first[1]) * len(second[1])
                 if joined > MOST_JOINED or watch.over:
                     return None
-                _join(first, second, larger, job=job)
+                _join(first, second, larger, job=job, most_waste=most_waste)
         by_number.append(larger)
-    return Blocks(sizes=job.sizes, on_sheets=tuple(tuple(_on_sheet(by_number, size)) for size in job.sizes))
+    return Blocks(
+        sizes=job.sizes,
+        on_sheets=tuple(tuple(_on_sheet(by_number, size, job=job, most_waste=most_waste)) for size in job.sizes),
+    )
 
 
 def shared_length(one: int, other: int, *, loose: tuple[bool, bool], gap: int) -> tuple[int, bool]:
@@ -142,13 +149,16 @@ def _size(counts: Counts, job: LayoutJob) -> int:
     return sum(count * piece.across * piece.up for count, piece in zip(counts, job.pieces, strict=True) if count)
 
 
-def _join(first: Block, second: Block, larger: Level, *, job: LayoutJob) -> None:
+def _join(first: Block, second: Block, larger: Level, *, job: LayoutJob, most_waste: int | None) -> None:
     """Put two blocks side by side and one above the other, and keep what a sheet has room for."""
     counts = tuple(map(add, first[0], second[0]))
     known, longest = larger.get(counts, []), job.longest
+    most = longest[0] * longest[1] if most_waste is None else _size(counts, job) + most_waste
     for one, other in product(first[1], second[1]):
-        for axis in CutAxis:
-            if one.size[axis.value] + other.size[axis.value] <= longest[axis.value]:
+        for along, axis in _AXES:
+            length = one.size[along] + other.size[along]
+            beside = max(one.size[1 - along], other.size[1 - along])
+            if length <= longest[along] and length * beside <= most:
                 known = _with(known, one, other, axis, job)
     if known:
         larger[counts] = known
@@ -183,11 +193,14 @@ def _does_as_well(size: Size, loose: tuple[bool, bool], other: Size, other_loose
     return True
 
 
-def _on_sheet(by_number: list[Level], size: Size) -> Iterator[tuple[Counts, BlockOutline]]:
+def _on_sheet(
+    by_number: list[Level], size: Size, *, job: LayoutJob, most_waste: int | None
+) -> Iterator[tuple[Counts, BlockOutline]]:
+    across, up = size
     for blocks in by_number:
         for counts, outlines in blocks.items():
             fitting = [outline for outline in outlines if outline.fits(size)]
-            if fitting:
+            if fitting and (most_waste is None or across * up - _size(counts, job) <= most_waste):
                 yield counts, fitting[0]
 
 

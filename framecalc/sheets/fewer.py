@@ -84,6 +84,18 @@ def cheaper_purchases(job: LayoutJob, *, certificate: SheetCertificate, below: i
     yield from sorted(holding, key=lambda one: -_room(one, job))[:MOST_PURCHASES]
 
 
+def most_waste(job: LayoutJob, *, below: int) -> int | None:
+    """The most that a layout with a price below one can waste; below 0 where none holds all parts, None if not known.
+
+    Source: derived.
+    """
+    area = sum(piece.across * piece.up * piece.count for piece in job.pieces)
+    found = list(islice(_purchases(job, len(job.sheets) - 1, below - 1), MOST_LOOKED_AT))
+    if len(found) == MOST_LOOKED_AT:
+        return None
+    return max((_room(one, job) for one in found), default=0) - area
+
+
 def filled_purchase(
     job: LayoutJob, purchase: Purchase, *, random: Random, watch: Watch, rounds: int = ROUNDS
 ) -> tuple[FilledSheet, ...]:

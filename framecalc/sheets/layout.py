@@ -17,7 +17,7 @@ from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import ColumnSearch, Yields, choose_whole, make_columns
 from framecalc.sheets.counted import counted_certificates
 from framecalc.sheets.exhaustion import try_every_way
-from framecalc.sheets.fewer import ROUNDS, cheaper_purchases, filled_purchase
+from framecalc.sheets.fewer import ROUNDS, cheaper_purchases, filled_purchase, most_waste
 from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import (
     FilledSheet,
@@ -66,6 +66,12 @@ MORE_TRIALS = 3
 
 FEW_PARTS, FEW_KINDS = 14, 6
 """Jobs of so few parts, or of so few kinds, have their blocks listed. Ours."""
+
+TIGHT_RATIO = 0.1
+"""What a cheaper layout may waste, as a share of the largest sheet, for such ways to be listed. Ours."""
+
+TIGHT_SHARE_S = 4.0
+"""The longest that listing and trying them may take [s]. Ours."""
 
 LEAST_ALIKE = 2
 """Parts of a kind, on average, from which a bound that uses each kind any number of times pays for its time. Ours."""
@@ -236,6 +242,18 @@ def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
             _by_every_way(search, blocks, watch=watch.at_most(SHARE_S))
 
 
+def _by_tight_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
+    """Where a cheaper layout can waste next to nothing, list the ways to fill a sheet that waste no more."""
+    job = search.job
+    waste = most_waste(job, below=search.price)
+    if (job.kerf and job.least_strip) or waste is None or waste > TIGHT_RATIO * max(sheet.size for sheet in job.sheets):
+        return
+    share = watch.at_most(TIGHT_SHARE_S)
+    blocks = list_blocks(job, watch=share, most_waste=waste)
+    if blocks:
+        _by_every_way(search, blocks, watch=share)
+
+
 def _by_every_way(search: ColumnSearch, blocks: Blocks, *, watch: Watch) -> None:
     """Try every way that is cheaper, until there is none."""
     while not search.is_proved:
@@ -335,6 +353,7 @@ STEPS = (
     _by_cheaper_at_first,
     _by_bars,
     _by_blocks,
+    _by_tight_blocks,
     _by_cheaper_purchases,
     _by_counted_pieces,
     _by_more_trial,
