@@ -50,15 +50,16 @@ class RippedStock:
 class CommonPlan:
     """What every section gets of the stock: ways to rip it, how often each, and how good that is known to be.
 
-    `least_money` and `least_count`: no allotment does better, money first, then boards and sticks.
+    `least_money` and `least_count`: no allotment does better, money first, then boards and sticks; 0 in answers that
+    were kept before this was told.
     """
 
     key: str
     ripped: tuple[RippedStock, ...]
     money: Decimal
     proof_status: ProofStatus
-    least_money: Decimal
-    least_count: int
+    least_money: Decimal = Decimal(0)
+    least_count: int = 0
 
     @property
     def count(self) -> int:

@@ -96,6 +96,8 @@ _PROVED = {
 
 def _open_words(sharing: SharingGroups, plan: CommonPlan, currency: Currency) -> str:
     """The best way found, what no way does better than, and what one board fewer would ask for."""
+    if not plan.least_count:
+        return "Not proved: a cheaper way may exist."
     best = taken_words(plan.count, plan.money, currency, counted(sharing))
     least = taken_words(plan.least_count, plan.least_money, currency, counted(sharing))
     says = f"Not proved: the best way found takes {best}; no way takes less than {least}."

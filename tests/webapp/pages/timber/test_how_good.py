@@ -98,6 +98,8 @@ def test_an_open_plan_of_shared_boards_says_its_gap_and_what_one_board_fewer_ask
     assert says.endswith(
         f"With one board fewer, strips and saw cuts would have to fill at least {filled}% of the wood."
     )
+    (kept_before,) = map(str, shared_words(works_of(sharing, replace(opened, least_count=0)), MONEY))
+    assert kept_before.endswith("Not proved: a cheaper way may exist.")
     two_kinds, _ = shared(BOARD, BOARD | {"id": "b2", "length": "1800 mm"})
     assert two_kinds.least_fill_ratio(plan.count) == 0
 
