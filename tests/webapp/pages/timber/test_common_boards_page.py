@@ -130,3 +130,12 @@ def test_lists_that_share_one_row_of_heads_have_the_same(browser: Browser, tab: 
     }
     shared = {heads[one.attributes["id"]] for one in lists if "of-many" in one.attributes["class"].split()}
     assert len(lists) >= 2 and len(shared) == (tab in ("stock", "stops"))
+
+
+def test_a_list_in_big_type_comes_before_what_is_said_of_the_machine(browser: Browser) -> None:
+    """Fault: the same ten lines of advice stood before each of the lists."""
+    address = with_board(browser)
+    worked_out(browser, address)
+    said = browser.get(f"{address}/lists/stops").by_id("main").text
+    assert said.count("Both ends at 45°") == 2 and said.count("Lay a filler strip") == 1
+    assert said.index("Lay a filler strip") > said.rindex("Long point")
