@@ -137,11 +137,11 @@ def describe_gap(gap_mm: float, *, unit: Unit) -> str:
 
     Source: derived; feelers are marked so (common practice, no source).
 
-    >>> describe_gap(0.127, unit=Unit.MM), describe_gap(0.127, unit=Unit.INCH), describe_gap(2.0, unit=Unit.INCH)
-    ('0.13 mm', '0.005 in (0.13 mm)', '0.079 in (2 mm)')
+    >>> describe_gap(0.127, unit=Unit.MM), describe_gap(0.127, unit=Unit.INCH), describe_gap(0, unit=Unit.INCH)
+    ('0.13 mm', '0.005 in (0.13 mm)', '0 in')
     """
-    millimetres = f"{write_gap(gap_mm, unit=Unit.MM)} mm"
-    return millimetres if unit is Unit.MM else f"{write_gap(gap_mm, unit=unit)} in ({millimetres})"
+    said, millimetres = f"{write_gap(gap_mm, unit=unit)} {unit}", f"{write_gap(gap_mm, unit=Unit.MM)} mm"
+    return said if said.startswith("0 ") or unit is Unit.MM else f"{said} ({millimetres})"
 
 
 def write_gap(gap_mm: float, *, unit: Unit) -> str:
@@ -186,7 +186,7 @@ def _decimal_text(millimetres: Fraction) -> str:
 
 def _decimal_inches(length_mm: float, *, places: int) -> str:
     parts = round(Fraction(length_mm) / MM_PER_INCH * 10**places)
-    return f"{parts / 10**places:.{places}f}".replace("-", "−")
+    return f"{parts / 10**places:.{places}f}".replace("-", "−") if parts else "0"
 
 
 def _signed_tenths(length_mm: float) -> str:
