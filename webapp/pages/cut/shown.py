@@ -8,7 +8,7 @@ from framecalc.project import Project
 from framecalc.records import Record
 from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
-from framecalc.words import Words
+from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of
 from webapp.live.addresses import CLIENT, CUT, TIMBER
@@ -16,7 +16,7 @@ from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.of_project import OfProject
-from webapp.live.rack_words import length_said, section_said
+from webapp.live.rack_words import length_said, origin_said, section_said
 from webapp.pages.cut.cutting import CuttablePlan, DrawnSticks, NoPlanToCut, drawn, record_of
 
 NO_CHANGE = RackChange(taken=(), returned=())
@@ -178,7 +178,9 @@ def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) ->
             tag=entry.tag,
             length=length_said(entry, unit),
             section=section_said(entry, unit),
-            says=", ".join(filter(None, (entry.species, entry.profile, _kind(entry), entry.origin))),
+            says=joined(
+                ", ", filter(None, (typed(entry.species), typed(entry.profile), _kind(entry), origin_said(entry)))
+            ),
             claims=claims.get(entry.tag, ()),
         )
         for entry in entries

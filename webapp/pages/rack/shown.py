@@ -11,7 +11,7 @@ from framecalc.project.document import Document
 from framecalc.project.form import fields_of
 from framecalc.records import Record, replace
 from framecalc.units import Step, Unit
-from framecalc.words import Words, joined, typed
+from framecalc.words import Words, capitalised, joined
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.live.as_shown import as_shown, meet
@@ -20,7 +20,7 @@ from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import FieldSet
 from webapp.live.forms import DraftOf, Typed, work_in
-from webapp.live.rack_words import length_said, section_said
+from webapp.live.rack_words import length_said, origin_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
 from webapp.live.texts import Reading, shown
 
@@ -267,13 +267,13 @@ def _place(entry: RackEntry) -> tuple[object, ...]:
 
 def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> RackStickView:
     whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
-    kind = entry.origin or whole
+    kind = capitalised(origin_said(entry) if entry.origin else whole)
     return RackStickView(
         id=entry.id,
         tag=entry.tag,
         length=length_said(entry, unit),
         section=section_said(entry, unit),
-        says=joined(", ", filter(None, (typed(kind[:1].upper() + kind[1:]), entry.profile))),
+        says=joined(", ", filter(None, (kind, entry.profile))),
         share=f"{min(100.0, 100 * entry.length.mm / longest_mm):.2f}",
         is_board=entry.is_board,
         claims=claims,

@@ -15,13 +15,14 @@ def test_a_plan_is_marked_as_cut_and_undone(browser: Browser, address: str, data
     take_over(browser, address, "Take it over")
     link = to_mark(worked_out(browser, address))
     page = browser.get(link).by_id("main")
-    assert "ash 1" in page.text and "ash 2" in page.text and "off-cut of ash 1" in page.text
+    assert "ash 1" in page.text and "ash 2" in page.text and "cutoff of ash 1" in page.text
     assert kept(data_dir)["sticks"] == before
     record = mark(browser, link).headers["location"]
     (left,) = kept(data_dir)["sticks"]
     pieces_mm = sum(2 * float(size) for size in outside(browser, address))
     assert 0 < float(left["length"].removesuffix(" mm")) <= 2400 - pieces_mm
     assert (left["tag"], left["species"], left["is_off_cut"], left["width"]) == ("ash 2", "ash", True, "25 mm")
+    assert "Cutoff of ash 1" in browser.get("/rack").by_id("main").text
     text = browser.get(record).by_id("main").text
     assert "ash 2" in text and "The plan as it was cut" in text and "Revision" in text
     assert "Cut on" in browser.get(address).by_id("plans").text
