@@ -1,6 +1,6 @@
 """What the timber page shows: the stock, the pieces to cut, and for each plan its lists, drawings and proof."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import ClassVar
 
@@ -288,7 +288,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
     return PlanView(
         verdict=verdict_of(plan, work.group, currency),
         bigs=wood_bigs(plan, work.group, unit, currency),
-        sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
+        sticks=tuple(_sticks(plan, cuts, f"cut-{number}", work.group.long_point)),
         lists=lister_of(work.group, plan, project).all(),
         proved=proved_words(plan, work.group, currency),
         proof=tuple(proof_words(plan, work.group, unit, currency)) if is_alone else (),
@@ -310,9 +310,11 @@ def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
     return cuts_of(work.plan, group=work.group, unit=project.unit, written=written)
 
 
-def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[SticksAlike]:
+def _sticks(
+    plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, long_point: Callable[[float], str]
+) -> Iterator[SticksAlike]:
     for number, (cut, sticks) in enumerate(zip(cuts, alike(plan.sticks).values(), strict=True), start=1):
-        listed = tuple((stick.label, tuple(_pieces(stick, unit))) for stick in sticks)
+        listed = tuple((stick.label, tuple(_pieces(stick, long_point))) for stick in sticks)
         here = f"{name}-{number}"
         yield SticksAlike(
             svg=drawing(draw_stick(cut, name=here)),
@@ -321,10 +323,10 @@ def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) 
         )
 
 
-def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
+def _pieces(stick: CutStick, long_point: Callable[[float], str]) -> Iterator[str]:
     for strip in stick.strips:
         for placed in strip.pieces:
-            yield label_of(placed.piece).text + f", {describe_length(placed.piece.length_mm, unit=unit)}"
+            yield label_of(placed.piece).text + f", {long_point(placed.piece.length_mm)}"
 
 
 def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
