@@ -56,7 +56,7 @@ class RescuePlan:
         self, plan: Plan, frame: FramePlan, *, trouble: Trouble, side: str, by_mm: float, spares: Sequence[Spare]
     ) -> None:
         if not frame.shape.is_rectangle or frame.shape.slopes:
-            raise OutOfRange("Rescue knows flat rectangles: here cut the piece again", field="frame")
+            raise OutOfRange("Rescue is for flat rectangles: cut this piece again", field="frame")
         self._plan, self._frame, self._trouble = plan, frame, trouble
         self._side, self._by_mm, self._spares = side, by_mm, spares
 

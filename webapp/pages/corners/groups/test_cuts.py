@@ -125,7 +125,7 @@ def _turn(saw: SawPlan, record: SawRecord, correction: EndCorrection) -> str:
         return f"{turn[:1].upper()}{turn[1:]}. Then say below that it has been turned, and cut again."
     if record.verdict is SawVerdict.UNSTEADY:
         return "No setting mends this: look for play in the gauge, a stock that creeps, a blade that bends."
-    return f"So far it looks as if you should {turn}. Wait for the evidence."
+    return f"So far it looks as if you should {turn}. Cut once more before you turn it."
 
 
 def _fence_lines(saw: SawPlan) -> Iterable[str]:
