@@ -113,6 +113,7 @@ def _serve(command: Namespace) -> None:
             import uvicorn
 
             from webapp.app import create_app
+            from webapp.live.compiled import keep_compiled
             from webapp.server.memory import give_back_memory
             from webapp.server.patience import patient_config
             from webapp.server.terminal import CodeTeller, tell_addresses
@@ -128,6 +129,7 @@ def _serve(command: Namespace) -> None:
         if command.log:
             logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
         config = patient_config(app, each_second=teller.look_again if door.serves_network else None)
+        keep_compiled()
         uvicorn.Server(config).run(sockets=listeners)
 
 

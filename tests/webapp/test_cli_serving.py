@@ -81,6 +81,15 @@ def test_it_serves_this_computer_and_prints_the_address(running: tuple[str, Path
     assert (data / "projects").is_dir()
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere the folder of what can be made again is not told so")
+def test_compiled_templates_are_kept_for_the_next_start(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "again"))
+    monkeypatch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
+    with started("--data", tmp_path / "data") as (address, _):
+        assert httpx.get(address, follow_redirects=True).status_code == 200
+    assert any((tmp_path / "again").rglob("templates/*"))
+
+
 @pytest.mark.skipif(os.name == "nt", reason="Ctrl+C cannot be sent to one process there")
 def test_it_stops_while_sixty_forms_are_only_half_sent(tmp_path: Path) -> None:
     half = b"POST /pair HTTP/1.1\r\nHost: localhost\r\nOrigin: http://localhost\r\nContent-Length: 99\r\n"

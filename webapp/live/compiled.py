@@ -13,6 +13,8 @@ import jinja2
 from jinja2.bccache import Bucket, BytecodeCache
 
 from webapp.data.disk import temporary_beside
+from webapp.live import render
+from webapp.settings import usual_cache_folder
 
 
 class CompiledTemplates(BytecodeCache):
@@ -47,6 +49,13 @@ class CompiledTemplates(BytecodeCache):
             with temporary_beside(path := self._folder / bucket.key) as temporary:
                 temporary.write_bytes(sha256(content).digest() + content)
                 os.replace(temporary, path)
+
+
+def keep_compiled() -> None:
+    """From now on, keep the templates of all pages where this platform keeps what a program can make again."""
+    render.ENVIRONMENT.bytecode_cache = CompiledTemplates(
+        usual_cache_folder() / "templates", made_by=Path(render.__file__)
+    )
 
 
 def _parted(kept: bytes) -> tuple[bytes, bytes]:

@@ -7,7 +7,6 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 import re
 from collections.abc import Hashable, Iterable, Mapping, MutableMapping
 from functools import cache, lru_cache, partial
-from pathlib import Path
 from types import MappingProxyType
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
@@ -18,11 +17,9 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response, Stream
 
 from framecalc.words import Words, localise
 from webapp.live import addresses
-from webapp.live.compiled import CompiledTemplates
 from webapp.live.statuses import NOTHING_NEW, SEE_OTHER
 from webapp.server.folders import TEMPLATES
 from webapp.server.static_files import AT
-from webapp.settings import usual_cache_folder
 
 NO_MORE: Mapping[str, str] = MappingProxyType({})
 _HEADERS = {"vary": "HX-Request-Type", "cache-control": "no-cache"}
@@ -103,7 +100,6 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
-        bytecode_cache=CompiledTemplates(usual_cache_folder() / "templates", made_by=Path(__file__)),
     )
     environment.filters["trade"] = _trade
     environment.filters["unbroken"] = unbroken
