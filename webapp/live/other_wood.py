@@ -68,7 +68,7 @@ def _left_over(desk: Desk, opened: ProjectAtRevision, frame: FramePlan) -> Itera
     cut = {one.problem for one in rack_of(desk).cuts_of(opened.project_id)}
     for work in work_of(desk.jobs, opened.plan):
         group = work.group
-        if work.plan is None or frame not in group.frames or group.is_ledge or group.key in cut:
+        if work.plan is None or not group.holds(frame) or group.is_ledge or group.key in cut:
             continue
         cut_now = group.still_here(plan_as_cut(work.plan, group=group, project=opened.project))
         for stick, strip, stretch in cut_now.stretches():

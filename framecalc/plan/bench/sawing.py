@@ -203,7 +203,7 @@ def _shim(job: BenchJob, group: GroupAtBench) -> Iterator[Fact]:
     """The shim that the record of this saw asks for: by the test cuts of these frames, or of another at its setting."""
     corner = group.frames[0].frame.corner
     alike = [one for one in job.frames if saw_of(one.frame.corner) == saw_of(corner)]
-    for frame in sorted(alike, key=lambda one: one not in group.frames):
+    for frame in sorted(alike, key=lambda one: not group.group.holds(one)):
         saw = frame.corners.saw
         record = saw.record(job.cuts_elsewhere.get(frame.frame.id, ()))
         if record is None:

@@ -52,6 +52,10 @@ class TimberGroup(Record, dict=True):
         """The hash of what is searched for, which is the key of its cutting plan."""
         return hash_of(self.searched)
 
+    def holds(self, frame: FramePlan) -> bool:
+        """Whether its pieces are for this frame too, in whichever plan of the project that was planned."""
+        return any(one.frame.id == frame.frame.id for one in self.frames)
+
     @property
     def searched(self) -> StickProblem:
         """The problem that a plan is searched for: that of all its pieces, or of what is left to cut."""

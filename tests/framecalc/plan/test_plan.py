@@ -64,6 +64,14 @@ def test_a_price_changes_what_the_job_costs_and_nothing_else_about_it(panel: Pro
     assert noted.job is plan.job and noted.content is priced.content
 
 
+def test_timber_planned_before_a_price_knows_its_frames(panel: Project) -> None:
+    """Fault: by identity it did not, and nothing was offered of what its sticks leave over."""
+    plan = Plan(panel)
+    priced = Plan(panel.model_copy(update={"quote": Quote()}), before=plan)
+    assert priced.timber.groups is plan.timber.groups
+    assert all(any(group.holds(frame) for group in priced.timber.groups) for frame in priced.frames.values())
+
+
 @pytest.mark.parametrize("part", ["shop", "timber", "reach", "sheets", "wall", "way", "bench"])
 def test_a_job_with_any_other_part_is_worked_out_anew(panel: Project, part: str) -> None:
     plan = Plan(panel)
