@@ -13,6 +13,7 @@ from framecalc.plan.job import JobPlan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.light import Concern, Stage
 from framecalc.plan.sheets.sheets import SheetsPlan
+from framecalc.plan.sizing import paths_of_sizes
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
@@ -39,7 +40,7 @@ class Plan:
             planned: frames that are planned already, by their id.
         """
         self.project = project
-        known = {**(before.frames if before else {}), **planned}
+        known = {**(_still_so(before, project) if before else {}), **planned}
         self.frames: dict[str, FramePlan] = {
             frame.id: self._frame(frame, known.get(frame.id)) for frame in project.frames
         }
@@ -105,6 +106,12 @@ class Plan:
             "frames": [_record(plan, is_ready=plan.is_ready and not self.is_held_up) for plan in self.frames.values()],
             "findings": [_found_in_job(one) for one in sorted(self.obstacles, key=_severity)],
         }
+
+
+def _still_so(before: Plan, project: Project) -> dict[str, FramePlan]:
+    """The frames of an earlier plan but those of which a size was confirmed: only then it proves another one wrong."""
+    settled = frozenset(before.project.assumed) ^ frozenset(project.assumed)
+    return {key: plan for key, plan in before.frames.items() if settled.isdisjoint(paths_of_sizes(plan.frame))}
 
 
 _NOT_MADE = frozenset({"quote", "note", "assumed", "saved"})

@@ -79,6 +79,17 @@ def test_a_job_with_any_other_part_is_worked_out_anew(panel: Project, part: str)
     assert Plan(changed, before=plan).job is not plan.job
 
 
+def test_a_size_that_is_confirmed_is_found_fault_with_at_once(panel: Project) -> None:
+    """A size that is only assumed proves no other one wrong; the frame itself is the same as before."""
+    sizes = {"across_bottom": "11 in", "up_right": "14 in", "diagonal_rising": "17 in", "diagonal_falling": "19 in"}
+    crooked = project_with(panel, {f"frames.f1.artwork.{name}": text for name, text in sizes.items()})
+    assumed = Plan(crooked.model_copy(update={"assumed": ("frames.f1.artwork.across",)}))
+    assumed.compute_all()
+    confirmed = Plan(assumed.project.model_copy(update={"assumed": ()}), before=assumed)
+    assert confirmed.frames["f1"].findings == Plan(confirmed.project).frames["f1"].findings
+    assert confirmed.frames["f1"].findings != assumed.frames["f1"].findings
+
+
 def test_sheets_are_taken_over_where_parts_and_stock_are_the_same() -> None:
     job = parse_project(next(path for path in DEMOS if path.name.startswith("cafe")).read_text("utf-8"))
     plan = Plan(job)
