@@ -2,16 +2,17 @@
 
 They are structs of msgspec: a class of them is made some forty times as fast as a frozen dataclass, one of them eight
 times, and they are hashed and compared faster; there are hundreds of classes, and a plan makes thousands of values.
-Dataclasses are left where pydantic reads and writes them: what is typed, and the answers that files hold.
+Dataclasses are left where pydantic reads and writes them: what is typed, and what a client was shown.
 """
 
 import dataclasses
-from collections.abc import Callable
-from typing import TYPE_CHECKING, ClassVar, dataclass_transform
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import TYPE_CHECKING, ClassVar, TypeVar, dataclass_transform
 
-from msgspec import Struct, StructMeta, field, structs
+from msgspec import Struct, StructMeta, ValidationError, convert, field, structs, to_builtins
 
-__all__ = ["Mutable", "Record", "cached_property", "field", "replace"]
+__all__ = ["Mutable", "Record", "cached_property", "field", "parts_of", "plain", "read_record", "replace"]
 
 if TYPE_CHECKING:
     from dataclasses import replace  # the type checker knows the fields of a dataclass, not those of a struct
@@ -67,3 +68,41 @@ class Record(Struct, frozen=True, metaclass=RecordType):
 @dataclass_transform(kw_only_default=True, field_specifiers=(field,))
 class Mutable(Struct, metaclass=RecordType):
     """What a search keeps while it goes on: its fields change."""
+
+
+R = TypeVar("R", bound=Record)
+
+
+def parts_of(record: Record) -> Iterator[tuple[str, object]]:
+    """The fields of a record and their values, in the order in which they are stated."""
+    return ((name, getattr(record, name)) for name in record.__struct_fields__)
+
+
+def plain(record: Record) -> object:
+    """A record as JSON can write it, by the names of its fields: choices by their value, exact numbers as text.
+
+    A value of a kind that is not known here is written as its text.
+    """
+    return to_builtins(record, enc_hook=str)
+
+
+def read_record(value: object, kind: type[R]) -> R:
+    """The record that `plain` has written.
+
+    Raises:
+        ValueError: it is no record of this kind.
+    """
+    try:
+        return convert(value, kind, dec_hook=_exact)
+    except ValidationError as error:
+        raise ValueError(str(error)) from error
+
+
+def _exact(kind: type, value: object) -> Fraction:
+    """A fraction, the one kind of value that msgspec does not know."""
+    if kind is not Fraction or not isinstance(value, str):
+        raise ValueError(f"no {kind.__name__}: {value!r}")
+    try:
+        return Fraction(value)
+    except ZeroDivisionError as error:
+        raise ValueError(f"no fraction: {value}") from error

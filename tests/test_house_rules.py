@@ -41,7 +41,6 @@ ALLOWED_ANY = {
     "framecalc/corners/small_motions.py": "the solver, which has no types",
     "framecalc/project/label.py": "what pydantic hands to an annotation",
     "framecalc/project/reading.py": "the faults that pydantic finds, and the default that it writes",
-    "framecalc/timber/sticks/problem.py": "the records of a problem, written part by part",
     "framecalc/words.py": "what a copy of a text is made from, as str states it",
     "webapp/data/of_each.py": "what each function finds, kept by the function",
     "webapp/jobs/running.py": "answers of any kind, kept by their key",

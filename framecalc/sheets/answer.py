@@ -4,16 +4,15 @@ Places are measured from the lower left corner of the sheet as it lies in front 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
+from framecalc.records import Record
 from framecalc.sheets.problem import Goal, StockSheet
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedPart:
+class PlacedPart(Record):
     """A part on its sheet: which one, which of so many, and where its lower left corner lies."""
 
     name: str
@@ -31,8 +30,7 @@ class PlacedPart:
         return self.name if self.of == 1 else self.name + f" {self.number}/{self.of}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeftOver:
+class LeftOver(Record):
     """A rectangle that stays, the kerf beside it taken off."""
 
     x_mm: float
@@ -46,8 +44,7 @@ class LeftOver:
         return self.across_mm * self.up_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetCut:
+class SheetCut(Record):
     """One cut through a piece from edge to edge: number, setting, what it gives and leaves, its line on the sheet.
 
     The *setting* is the width of the strip that it takes off, measured from the left or the lower edge of the piece.
@@ -63,8 +60,7 @@ class SheetCut:
     end: Point
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutSheet:
+class CutSheet(Record):
     """One sheet cut up. `is_missing`: the stock on hand has run out, and one more like it is needed."""
 
     stock: StockSheet
@@ -74,8 +70,7 @@ class CutSheet:
     left_overs: tuple[LeftOver, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Purchase:
+class Purchase(Record):
     """A line of the shopping list: so many sheets of a kind, and what they cost together."""
 
     stock: StockSheet
@@ -83,8 +78,7 @@ class Purchase:
     cost: Decimal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PartShare:
+class PartShare(Record):
     """The share of each part of one size in the proof: a ratio of the most that the best sheet yields."""
 
     names: tuple[str, ...]
@@ -94,16 +88,14 @@ class PartShare:
     share_ratio: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetCapacity:
+class SheetCapacity(Record):
     """The largest sum of shares that one sheet of a kind yields, however it is cut."""
 
     stock: StockSheet
     most_ratio: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutProof:
+class LayoutProof(Record):
     """Why no layout is better: the share of each part, the most that a sheet yields, and the shares of all parts."""
 
     parts: tuple[PartShare, ...]
@@ -111,8 +103,7 @@ class LayoutProof:
     wanted_ratio: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetLayout:
+class SheetLayout(Record):
     """The answer to one problem. `least_bought`, `least_cost`, `least_cut`: no layout needs less, in this order.
 
     `fingerprint` names the problem. `is_proved`: nothing is left to save, neither in what is bought nor in the sheets

@@ -7,7 +7,6 @@ edges of a sheet before anything else; the *least strip* is the narrowest that b
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, is_dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
 from functools import lru_cache
@@ -18,6 +17,7 @@ from math import isfinite
 from framecalc.errors import ImpossibleLayout, OutOfRange, quoted
 from framecalc.findings import Rounding
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.records import Record, parts_of, replace
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 from framecalc.words import worded
 
@@ -38,8 +38,7 @@ class Goal(StrEnum):
     CHEAPEST = "least cost"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetPart:
+class SheetPart(Record):
     """A part wanted `count` times; one that may not turn keeps its grain, its print or its flutes upright."""
 
     name: str
@@ -49,8 +48,7 @@ class SheetPart:
     may_turn: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockSheet:
+class StockSheet(Record):
     """A sheet or an off-cut and its cost: how many are on hand, or `None` where as many as are wanted can be bought."""
 
     name: str
@@ -65,8 +63,7 @@ class StockSheet:
         return self.count is None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetProblem:
+class SheetProblem(Record):
     """Parts, stock and the way of cutting. Made by `sheet_problem`, which refuses what cannot be laid out."""
 
     parts: tuple[SheetPart, ...]
@@ -88,8 +85,7 @@ def _fingerprint(problem: SheetProblem) -> str:
     return sha256(f"{_HASHED_AS} {dumps(_plain(problem), sort_keys=True)}".encode()).hexdigest()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutSize:
+class CutSize(Record):
     """The size a sheet part is cut to."""
 
     across_mm: float
@@ -189,8 +185,8 @@ def _is_left_of(sheet: StockSheet, *, trim_mm: float) -> bool:
 
 def _plain(value: object, *, name: str = "") -> object:
     """Write a record in JSON's own types, one way for each value: 348 mm is 348.0 mm, 2.50 is 2.5."""
-    if is_dataclass(value):
-        return {one.name: _plain(getattr(value, one.name), name=one.name) for one in fields(value)}
+    if isinstance(value, Record):
+        return {key: _plain(part, name=key) for key, part in parts_of(value)}
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
     if isinstance(value, Decimal):

@@ -11,12 +11,9 @@ its own, with the best that is found without searching.
 from collections.abc import Callable, Collection
 from concurrent.futures import ThreadPoolExecutor
 from enum import StrEnum
-from functools import cache
 from pathlib import Path
 from threading import Event, Lock
 from typing import Any
-
-from pydantic import TypeAdapter
 
 from framecalc.errors import FrameCalcError
 from framecalc.records import Mutable, Record, field, replace
@@ -95,12 +92,6 @@ def _nothing() -> None:
     """Nothing follows."""
 
 
-@cache
-def _adapter(answer_type: Any) -> TypeAdapter[Any]:
-    """What writes and reads answers of a type; there are two or three types, and each takes long to make."""
-    return TypeAdapter(answer_type)
-
-
 class _Run(Record):
     """What is to be done for a job."""
 
@@ -110,7 +101,7 @@ class _Run(Record):
 
 
 class Jobs:
-    """The jobs of one data folder. Answers are frozen records that pydantic can write and read.
+    """The jobs of one data folder. Answers are records, which files can hold.
 
     `changes` counts what has come, gone or ended: as long as it stays, every answer and refusal stays.
     """
@@ -299,7 +290,7 @@ class Jobs:
 
     def _read(self, key: str, answer_type: Any) -> Any:
         try:
-            return read_answer(_adapter(answer_type), self._path(key).read_bytes())
+            return read_answer(answer_type, self._path(key).read_bytes())
         except (OSError, ValueError):
             return None  # nobody asked yet, or an older version wrote it: it is worked out again
 
@@ -308,6 +299,6 @@ class Jobs:
             return
         try:
             self._folder.mkdir(exist_ok=True)
-            write_safely(self._path(job.key), file_text(_adapter(answer_type), job.answer))
+            write_safely(self._path(job.key), file_text(job.answer))
         except (OSError, NotWritten):
             return  # the answer is still in memory, and can be worked out again

@@ -8,7 +8,6 @@ than the search for the least money took.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -37,8 +36,7 @@ NARROWER_S = 2.0
 """What fewer strips may take in any case [s]; they take no longer than the least money if that took more. Ours."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RippedStock:
+class RippedStock(Record):
     """So many boards or sticks of one id, ripped alike."""
 
     id: str
@@ -46,8 +44,7 @@ class RippedStock:
     count: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CommonPlan:
+class CommonPlan(Record):
     """What every section gets of the stock: ways to rip it, how often each, and how good that is known to be.
 
     `least_money` and `least_count`: no allotment does better, money first, then boards and sticks; 0 in answers that

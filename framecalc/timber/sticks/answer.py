@@ -1,10 +1,10 @@
 """The cutting plan: each stick with its pieces in order, what is left of it, and how good the plan is known to be."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from framecalc.records import Record
 from framecalc.timber.sticks.problem import Piece, Stock
 from framecalc.timber.sticks.proof import StickProof
 
@@ -17,8 +17,7 @@ class ProofStatus(StrEnum):
     OPEN = "open: a better plan may exist"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedPiece:
+class PlacedPiece(Record):
     """A piece and where its left tip lies on the stick; turned: its long edge lies on the other side.
 
     `is_cut`: it was cut before the rest of the stick was planned, and stays as it is.
@@ -35,8 +34,7 @@ class PlacedPiece:
         return self.start_mm + self.piece.length_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutStretch:
+class CutStretch(Record):
     """A clear stretch of a strip, its pieces from left to right, and what is left after the last saw cut."""
 
     start_mm: float
@@ -45,8 +43,7 @@ class CutStretch:
     left_over_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutStrip:
+class CutStrip(Record):
     """One strip of a stick or board, from 1 on."""
 
     number: int
@@ -58,8 +55,7 @@ class CutStrip:
         return tuple(placed for stretch in self.stretches for placed in stretch.pieces)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutStick:
+class CutStick(Record):
     """One stick or board that is taken: of which stock, its number, and its strips."""
 
     stock: Stock
@@ -82,8 +78,7 @@ class CutStick:
         return not self.stock.in_hand and not self.is_begun
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickPlan:
+class StickPlan(Record):
     """The answer to one problem. `least_money` and `least_sticks`: no plan does better, money first, then sticks.
 
     `longest_left_mm` is the longest off-cut, `longest_possible_mm` the longest that these sticks can leave.

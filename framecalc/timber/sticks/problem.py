@@ -10,14 +10,12 @@ must come from one clear stretch, in this order: one piece, or a pair of mates, 
 import hashlib
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal
 from enum import StrEnum
 from functools import lru_cache
 from math import radians, tan
-from typing import Any
 
-from framecalc.records import Record
+from framecalc.records import Record, parts_of
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 
@@ -43,8 +41,7 @@ class Grain(StrEnum):
     ROUND = "the sides of a frame from one stick, in order round the frame"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class Stretch(Record):
     """Part of a stick, measured from its left end."""
 
     start_mm: float
@@ -56,8 +53,7 @@ class Stretch:
         return self.end_mm - self.start_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class Piece(Record):
     """One piece to cut: which frame, which copy of it, which side, and its long edge."""
 
     frame: str
@@ -100,8 +96,7 @@ def name_of(piece: Piece) -> PieceName:
     return piece.purpose.value, piece.frame, piece.copy, piece.side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
+class Stock(Record):
     """Equal sticks, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
 
     `id` distinguishes stock of the same name. `first` is the number on its first stick: above 1 where another plan uses
@@ -126,8 +121,7 @@ class Stock:
         return self.id.partition(".")[0]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickProblem:
+class StickProblem(Record):
     """All that a cutting plan depends on; one section of one timber.
 
     `milled`: the stick already has its rabbet or profile. `corner` is where a frame's grain breaks, named by its two
@@ -194,7 +188,7 @@ def hash_of(problem: StickProblem) -> str:
     >>> hash_of(ask(348)) == hash_of(ask(348.0)), hash_of(ask(348)) == hash_of(ask(349))
     (True, False)
     """
-    asked = {name: _json(value, name=name) for name, value in _parts(problem) if _is_written(name, value)}
+    asked = {name: _json(value, name=name) for name, value in parts_of(problem) if _is_written(name, value)}
     asked["pieces"] = f"[{', '.join(map(_json_of_piece, problem.pieces))}]"
     written = f"{{{', '.join(f'{json.dumps(name)}: {asked[name]}' for name in sorted(asked))}}}"
     has_tests = any(piece.purpose is Purpose.TEST for piece in problem.pieces)
@@ -344,15 +338,10 @@ def _is_written(name: str, value: object) -> bool:
     return name != "pieces" and (bool(value) or name not in ("repeat_mm", "slope_deg"))
 
 
-def _parts(record: Any) -> Iterator[tuple[str, Any]]:
-    """The parts of a record by their names."""
-    return ((one.name, getattr(record, one.name)) for one in fields(record))
-
-
 def _plain(value: object, *, name: str = "") -> object:
     """Write a record in JSON's own types, one way for each value: 348 mm is 348.0 mm, 2.50 is 2.5."""
-    if is_dataclass(value):
-        return {key: _plain(part, name=key) for key, part in _parts(value)}
+    if isinstance(value, Record):
+        return {key: _plain(part, name=key) for key, part in parts_of(value)}
     if isinstance(value, tuple):
         return [_plain(part, name=name) for part in value]
     if isinstance(value, Decimal):

@@ -6,13 +6,13 @@ such purchase is a bound that no plan beats. This module puts into words a bound
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from math import sqrt
 
 from framecalc.errors import quoted
 from framecalc.money import price_text
+from framecalc.records import Record, field
 from framecalc.timber.sticks.bounds import ShareMeasure, StickCertificate
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import WholeNumbers, money_of
@@ -51,8 +51,7 @@ class _Holes(dict[str, str]):
         return self._price(Decimal(hole.removeprefix(PRICE)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LengthSentence:
+class LengthSentence(Record):
     """A text that names lengths and prices in braces, and the values of the lengths [mm].
 
     A length that is the *difference* of two others is written as what those leave as printed: printed numbers subtract.
@@ -96,8 +95,7 @@ class LengthSentence:
             yield name, more_mm - less_mm or self.lengths[name]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceShare:
+class PieceShare(Record):
     """The share of one piece, or of one bundle of pieces cut in order, and how many there are."""
 
     length_mm: float
@@ -106,16 +104,14 @@ class PieceShare:
     share: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickCapacity:
+class StickCapacity(Record):
     """The most that one stick (or board) of a stock can hold, in the measure of the proof."""
 
     stock: Stock
     most: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickShares:
+class StickShares(Record):
     """A share for every piece in one measure, their sum, and the most that each stick can hold."""
 
     measure: ShareMeasure
@@ -124,8 +120,7 @@ class StickShares:
     total: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StickProof:
+class StickProof(Record):
     """A bound as the page shows it: the least that any plan costs, the shares that prove it, and the paragraph.
 
     Usually one set of shares is enough. Of several sets each rules out other purchases; together they rule out all

@@ -5,7 +5,6 @@ from typing import Any
 
 import pytest
 from cutting_jobs import cut, frame_of
-from pydantic import TypeAdapter
 from sheet_jobs import by_chance, laid_out
 
 from framecalc.sheets.answer import SheetLayout
@@ -13,7 +12,6 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from webapp.data.plan_file import file_text, read_answer
 
-ADAPTER = TypeAdapter(StickPlan)
 STOCK = (Stock(name="share", length_mm=1300, count=3),)
 PLAN = cut(StickProblem(pieces=frame_of("standing", across_mm=348, up_mm=471), stock=STOCK, kerf_mm=3, width_mm=30))
 
@@ -25,24 +23,24 @@ def _keys(value: Any) -> set[str]:
 
 
 def test_a_plan_is_written_with_the_keys_of_the_first_version() -> None:
-    keys = _keys(json.loads(file_text(ADAPTER, PLAN)))
+    keys = _keys(json.loads(file_text(PLAN)))
     assert {"standing", "worths", "worth"} <= keys
     assert not {"proof_status", "shares", "share"} & keys
 
 
 def test_a_layout_too_is_written_with_the_keys_of_the_first_version() -> None:
-    adapter, layout = TypeAdapter(SheetLayout), laid_out(by_chance(1))
-    text = file_text(adapter, layout)
+    layout = laid_out(by_chance(1))
+    text = file_text(layout)
     assert "worth_ratio" in _keys(json.loads(text)) and "share_ratio" not in _keys(json.loads(text))
-    assert read_answer(adapter, text) == layout
+    assert read_answer(SheetLayout, text) == layout
 
 
 @pytest.mark.parametrize("indent", [None, 2])
 def test_a_plan_is_read_back_as_it_was_with_names_that_are_keys_too(indent: int | None) -> None:
-    assert read_answer(ADAPTER, file_text(ADAPTER, PLAN, indent=indent)) == PLAN
+    assert read_answer(StickPlan, file_text(PLAN, indent=indent)) == PLAN
 
 
 @pytest.mark.parametrize("text", ["", "{", "[]", '{"standing": "proved"}'])
 def test_what_is_no_plan_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match=r"."):
-        read_answer(ADAPTER, text)
+        read_answer(StickPlan, text)

@@ -1,11 +1,9 @@
 """Mark a plan as cut: the change to the rack, and the record of it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from markupsafe import Markup
-from pydantic import TypeAdapter
 
 from framecalc.plan.timber.as_cut import group_as_cut, plan_as_cut
 from framecalc.plan.timber.group import TimberGroup
@@ -32,16 +30,14 @@ class NoPlanToCut(StoreError):
     """There is no computed plan of this name."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IssuedSticks:
+class IssuedSticks(Record):
     """Sticks cut alike: their drawing, and the labels of the pieces of each in order."""
 
     svg: str
     sticks: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutRecord:
+class CutRecord(Record):
     """A plan as marked as cut; later changes do not affect it."""
 
     title: str
@@ -54,7 +50,6 @@ class CutRecord:
     sticks: tuple[IssuedSticks, ...]
 
 
-RECORD = TypeAdapter(CutRecord)
 DrawnSticks: TypeAlias = tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], ...]], ...]
 """Drawings, each with the sticks that are cut so: their names, and the pieces of each."""
 
@@ -109,7 +104,7 @@ class CuttablePlan(Record):
             project_name=self.opened.project.name,
             members=", ".join(self.group.names)[:200],
             problem=self.group.key,
-            record=file_text(RECORD, record, indent=2),
+            record=file_text(record, indent=2),
             after=after,
             revision=self.opened.revision.number,
         )
@@ -195,7 +190,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
 
 def record_of(text: bytes) -> CutRecord:
     """Read a stored record."""
-    return read_answer(RECORD, text)
+    return read_answer(CutRecord, text)
 
 
 def drawn(record: CutRecord) -> DrawnSticks:
