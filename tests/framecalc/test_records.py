@@ -2,11 +2,14 @@
 
 import pickle
 from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
 from functools import cached_property
 
 import pytest
 
-from framecalc.records import Mutable, Record, field, replace
+from framecalc.records import Mutable, Record, field, plain, read_record, replace
 
 
 class Rail(Record):
@@ -69,3 +72,33 @@ def test_every_mutable_has_lists_of_its_own() -> None:
     first, second = Tally(), Tally()
     first.found.append(1)
     assert second.found == []
+
+
+class Wood(StrEnum):
+    OAK = "oak"
+
+
+class Board(Record):
+    wood: Wood
+    price: Decimal
+    share: Fraction
+    rails: tuple[Rail, ...] = ()
+
+
+BOARD = Board(wood=Wood.OAK, price=Decimal("12.50"), share=Fraction(1, 3), rails=(Rail(long_mm=3.5),))
+
+
+def test_a_record_is_read_back_as_it_was_written() -> None:
+    written = plain(BOARD)
+    assert written == {"wood": "oak", "price": "12.50", "share": "1/3", "rails": ({"long_mm": 3.5, "name": "rail"},)}
+    assert read_record(written, Board) == BOARD
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"share": "1/0"}, {"share": "x"}, {"share": 3}, {"wood": "plastic"}, {"price": "dear"}, {"rails": 3}]
+)
+def test_what_is_no_such_record_is_refused(wrong: dict[str, object]) -> None:
+    written = plain(BOARD)
+    assert isinstance(written, dict)
+    with pytest.raises(ValueError, match=r"."):
+        read_record(written | wrong, Board)
