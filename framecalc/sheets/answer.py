@@ -107,8 +107,8 @@ class SheetLayout(Record):
     """The answer to one problem. `least_bought`, `least_cost`, `least_cut`: no layout needs less, in this order.
 
     `fingerprint` names the problem. `is_proved`: nothing is left to save, neither in what is bought nor in the sheets
-    cut; if `tried_every_way`, every other way was tried, since the shares alone do not prove it. The
-    largest left-over is the largest that was found.
+    cut; if `tried_every_way`, every other way was tried, since the shares alone do not prove it. `is_exhausted`: the
+    search ended before its time, since beginning anew met nothing new. The largest left-over is the largest found.
     """
 
     fingerprint: str
@@ -122,6 +122,7 @@ class SheetLayout(Record):
     is_proved: bool
     tried_every_way: bool
     proof: LayoutProof
+    is_exhausted: bool = False
 
     @property
     def bought(self) -> int:
@@ -182,8 +183,7 @@ class SheetLayout(Record):
 
     def _verdict_on_number(self) -> str:
         if self.bought > self.least_bought:
-            few = self.bought - self.least_bought
-            return f"{_sheets(self.bought)} to buy; {_sheets(few)} fewer might do at most, if there is such a layout."
+            return f"{_sheets(self.bought)} to buy; {self.least_bought} might do, if there is such a layout."
         if self.bought:
             return f"{_sheets(self.bought)} to buy; {self._known_because}: no layout needs fewer{self._fewer_cut()}."
         if self.is_proved:

@@ -31,6 +31,9 @@ LEAST_GAIN = 1e-6
 GREEDY_TRIES = 3
 """Columns tried by greedy filling for each kind of sheet and round, the largest share for its area first."""
 
+FRUITLESS = 3
+"""How many beginnings in a row that meet nothing new end a search. Ours."""
+
 WHOLE_SHARE_S = 5.0
 """The longest that the search for whole numbers of columns may take [s]."""
 
@@ -60,7 +63,8 @@ class Yields(Protocol):
 class ColumnSearch(Mutable):
     """A search in progress: the best layout, the best bound proved, the columns.
 
-    `ruled_out`: every way with a lower price was tried without success. `is_for_bound`: only a bound is needed.
+    `ruled_out`: every way with a lower price was tried without success. `is_for_bound`: only a bound is needed. `met`:
+    what well filled sheets of trials have yielded, however they were cut; `fruitless` beginnings in a row met no more.
     """
 
     job: LayoutJob
@@ -69,6 +73,8 @@ class ColumnSearch(Mutable):
     ruled_out: int = 0
     is_for_bound: bool = False
     columns: dict[FilledSheet, None] = field(default_factory=dict)
+    met: set[tuple[int, tuple[int, ...]]] = field(default_factory=set)
+    fruitless: int = 0
 
     @property
     def price(self) -> int:
@@ -79,6 +85,11 @@ class ColumnSearch(Mutable):
     def is_proved(self) -> bool:
         """Whether the bound shows that no layout has a lower price."""
         return self.least_price == self.price
+
+    @property
+    def is_exhausted(self) -> bool:
+        """Whether beginning anew meets nothing that is new any more."""
+        return self.fruitless >= FRUITLESS
 
     @property
     def least_price(self) -> int:

@@ -117,7 +117,7 @@ def find_layout(
     anew = repeat(_by_beginning_anew) if most_beginnings is None else repeat(_by_beginning_anew, most_beginnings)
     for step in chain(STEPS, anew):
         report(search)
-        if search.is_proved or to_the_proof.over:
+        if search.is_proved or search.is_exhausted or to_the_proof.over:
             break
         step(search, random=random, watch=to_the_proof)
     last = watch.at_most(max(LAST_S, watch.clock() - began_s))
@@ -150,8 +150,11 @@ def _by_trial(
 def _keep(search: ColumnSearch, layout: Sequence[FilledSheet]) -> None:
     if price_of(layout, search.job) < search.price:
         search.layout = tuple(layout)
-    if len(search.columns) < MOST_POOLED:
-        search.columns |= dict.fromkeys(_well_filled(layout, search.job))
+    for filled in _well_filled(layout, search.job):
+        if filled.contents not in search.met:
+            search.met.add(filled.contents)
+            if len(search.columns) < MOST_POOLED:
+                search.columns[filled] = None
 
 
 def _well_filled(layout: Iterable[FilledSheet], job: LayoutJob) -> Iterable[FilledSheet]:
@@ -322,8 +325,9 @@ def _by_more_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> Non
 
 def _by_beginning_anew(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Begin with another layout, break up and fill again, choose among the fillings of all beginnings, and fill
-    cheaper purchases from another beginning.
+    cheaper purchases from another beginning; and note whether that met anything new.
     """
+    known = search.price, len(search.met)
     if len(search.columns) >= MOST_POOLED:
         kept = random.sample(tuple(search.columns), k=MOST_POOLED // 2)
         search.columns = dict.fromkeys((*search.layout, *kept))
@@ -332,6 +336,8 @@ def _by_beginning_anew(search: ColumnSearch, *, random: Random, watch: Watch) ->
     if not search.is_proved:
         choose_whole(search, watch=watch)
     _by_cheaper_purchases(search, random=random, watch=watch)
+    if not watch.over:
+        search.fruitless = search.fruitless + 1 if known == (search.price, len(search.met)) else 0
 
 
 def _for_left_over(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
@@ -362,4 +368,5 @@ STEPS = (
     _by_slow_columns,
     *(_by_more_trial,) * MORE_TRIALS,
 )
-"""The search, step by step; it ends with the step that proves a layout best, and begins anew while its time lasts."""
+"""The search, step by step; it ends with the step that proves a layout best, and begins anew while that meets anything
+new."""

@@ -44,6 +44,11 @@ class FilledSheet(Record, eq=False, dict=True):
         return tidied(self.as_cut(), across=self.across, up=self.up)
 
     @cached_property
+    def contents(self) -> tuple[int, tuple[int, ...]]:
+        """The kind of sheet, and the pieces that it yields, however it is cut."""
+        return self.sheet, tuple(sorted(self.pieces))
+
+    @cached_property
     def left_over(self) -> int:
         """Its largest single left-over in square units."""
         return largest_waste(self.node, across=self.across, up=self.up)

@@ -80,6 +80,7 @@ def _answer(search: ColumnSearch, job: LayoutJob, problem: SheetProblem) -> Shee
         is_proved=search.is_proved,
         tried_every_way=search.is_proved and search.ruled_out == search.price,
         proof=_proof(search, job, problem),
+        is_exhausted=search.is_exhausted and not search.is_proved,
     )
 
 

@@ -4,17 +4,18 @@ from functools import cache
 from random import Random
 
 import pytest
-from sheet_jobs import ticks
+from sheet_jobs import asked, ticks
 from sheet_yields import all_yields
 
 from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import SheetCertificate, SheetShares
-from framecalc.sheets.columns import ColumnSearch
+from framecalc.sheets.columns import FRUITLESS, ColumnSearch
 from framecalc.sheets.fewer import most_waste
-from framecalc.sheets.layout import TIGHT_RATIO, _by_tight_blocks
+from framecalc.sheets.layout import TIGHT_RATIO, _by_tight_blocks, find_layout
 from framecalc.sheets.packing import first_layout
-from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
+from framecalc.sheets.plan import lay_out_sheets
+from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart, job_of
 
 SHEET = (14, 11)
 
@@ -104,3 +105,28 @@ def test_nothing_is_ruled_out_where_the_saw_and_the_least_strip_both_count() -> 
     search = ColumnSearch(job=posed, layout=begun, certificate=nothing)
     _by_tight_blocks(search, random=Random(1), watch=start_watch(1, clock=ticks()))
     assert not search.ruled_out
+
+
+STUBBORN = [(337, 536), (379, 273), (391, 447), (614, 435), (507, 316), (538, 519), (425, 388), (663, 307)]
+"""Three sheets of mount board are found, two are not ruled out: saw and least strip both count, so no way is listed."""
+
+
+def test_a_search_ends_when_beginning_anew_meets_nothing_new(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The clock stands still: nothing but the search itself ends it, after so many beginnings in vain."""
+    begun: list[tuple[int, int]] = []
+    monkeypatch.setattr("framecalc.sheets.layout.STEPS", ())
+    monkeypatch.setattr("framecalc.sheets.layout.ANEW_ROUNDS", 60)
+    search = find_layout(
+        job_of(asked(*((across, up, 1) for across, up in STUBBORN), kerf_mm=3.2, least_strip_mm=12)),
+        watch=start_watch(1, clock=lambda: 0.0),
+        report=lambda search: begun.append((search.price, len(search.met))),
+    )
+    in_vain = begun[-FRUITLESS - 2 : -1]
+    assert search.is_exhausted and not search.is_proved and len(begun) > FRUITLESS + 2
+    assert len(set(in_vain)) == 1 and begun[-FRUITLESS - 3] != in_vain[0]
+
+
+def test_a_search_that_time_ends_is_not_exhausted() -> None:
+    problem = asked(*((across, up, 1) for across, up in STUBBORN), kerf_mm=3.2, least_strip_mm=12)
+    found = lay_out_sheets(problem, watch=start_watch(0, clock=lambda: 0.0))
+    assert not found.is_exhausted and not found.is_proved and found.bought > found.least_bought

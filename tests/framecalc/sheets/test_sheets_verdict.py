@@ -39,8 +39,8 @@ def layout(bought: int, *, least: int | None = None, cut: int = 0, proved: bool 
         (layout(1), "1 sheet to buy; proved: no layout needs fewer."),
         (layout(2), "2 sheets to buy; proved: no layout needs fewer."),
         (replace(layout(2), tried_every_way=True), "2 sheets to buy; every way was tried: no layout needs fewer."),
-        (layout(5, least=4), "5 sheets to buy; 1 sheet fewer might do at most, if there is such a layout."),
-        (layout(5, least=3), "5 sheets to buy; 2 sheets fewer might do at most, if there is such a layout."),
+        (layout(5, least=4), "5 sheets to buy; 4 might do, if there is such a layout."),
+        (layout(5, least=3), "5 sheets to buy; 3 might do, if there is such a layout."),
         (
             replace(layout(2, cut=3, proved=False), least_cut=3),
             "2 sheets to buy; proved: no layout needs fewer, though 2 sheets fewer might be cut.",

@@ -15,7 +15,7 @@ from webapp.live.answers import Big, Table
 from webapp.live.lists import JobList
 from webapp.live.render import drawing
 from webapp.pages.sheets.lists import SheetLister
-from webapp.pages.sheets.says import bigs_of, proof_words, share_tables
+from webapp.pages.sheets.says import bigs_of, proof_words, quality_words, share_tables
 
 DRAWN = 4
 """Different sheets that stand on the page with their drawing and cuts, the first of the job; each further one has a
@@ -77,7 +77,7 @@ def layout_view(lister: SheetLister, layout: SheetLayout, number: int, *, room: 
         buy=lister.buy(layout),
         left=lister.left(layout, kinds_of(layout)),
         sheets=tuple(_sheet_views(lister, layout, number, room=room)),
-        proved="Best possible." if layout.is_proved else "Not proved.",
+        proved=quality_words(layout, currency_of(lister.project)),
         proof=tuple(proof_words(layout)),
         shares=tuple(share_tables(layout.proof, unit)),
         room=room,

@@ -60,6 +60,19 @@ def bigs_of(layout: SheetLayout, unit: Unit, currency: Currency) -> Iterator[Big
     )
 
 
+def quality_words(layout: SheetLayout, currency: Currency) -> str:
+    """Whether a layout is the best possible, or else what might do."""
+    if layout.is_proved:
+        return "Best possible."
+    if layout.missing:
+        return "Not proved: fewer might do."
+    if layout.goal is Goal.CHEAPEST and layout.cost > layout.least_cost:
+        return f"Not proved: {tag_text(layout.least_cost, currency=currency)} might do."
+    if layout.bought > layout.least_bought:
+        return f"Not proved: {_sheets(layout.least_bought)} might do."
+    return f"Not proved: cutting {_sheets(layout.least_cut)} might do."
+
+
 def proof_words(layout: SheetLayout) -> Iterator[str]:
     """The proof in words that a person can follow; or how much better a layout could be."""
     wanted = layout.proof.wanted_ratio
@@ -71,8 +84,9 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
     if layout.tried_every_way:
         yield "Every way with fewer was tried as well: there is none."
     if not layout.is_proved:
-        yield f"Fewer may be enough. {layout.verdict}"
         yield from _one_fewer(layout)
+    if layout.is_exhausted:
+        yield "The search ended before its time: however it started over, it met nothing that it had not tried."
     yield "The largest off-cut found; a larger one may exist."
 
 
@@ -80,7 +94,10 @@ def _one_fewer(layout: SheetLayout) -> Iterator[str]:
     """What would have to be true to buy one sheet less."""
     if layout.goal is Goal.FEWEST and layout.bought > layout.least_bought and layout.fill_with_one_fewer_ratio:
         filled = floor(100 * layout.fill_with_one_fewer_ratio)
-        yield f"With one sheet fewer, the parts would have to fill {filled}% of what is there, or more."
+        yield (
+            f"To buy one sheet fewer, the parts would have to fill at least {filled}% of all sheets, those at hand "
+            "included; no such layout was found."
+        )
 
 
 def share_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
