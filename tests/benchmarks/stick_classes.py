@@ -3,6 +3,7 @@
     python -m tests.benchmarks.stick_classes [SEEDS] [SECONDS]
 
 Prints; judges nothing. Seconds are those of the processor, so that a busy neighbour does not change the result much.
+Only the solver, once it runs, ends by the clock on the wall as well: beside heavy work a large job may stay open.
 
 Source of the classes `triplets` and `uniform`: E. Falkenauer, A hybrid grouping genetic algorithm for bin packing,
 Journal of Heuristics 2 (1996) 5–30, from memory, not re-read. `planted` is our own: full sticks of a few large sizes,
