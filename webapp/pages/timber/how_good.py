@@ -73,18 +73,18 @@ def shared_words(works: Iterable[GroupWork], currency: Currency) -> Iterator[str
             together.setdefault(work.sharing.key, []).append(work)
     for sharing in together.values():
         names = sorted({name for work in sharing for name in work.group.names})
-        yield worded(_how_good(sharing[0], currency), names=joined(", ", map(typed, names)))
+        yield worded(_how_good(sharing, currency), names=joined(", ", map(typed, names)))
 
 
-def _how_good(work: GroupWork, currency: Currency) -> str:
+def _how_good(works: list[GroupWork], currency: Currency) -> str:
     """How good a plan is for all that may share boards, in a pattern of their names."""
-    sharing, plan = work.sharing, work.common_plan
+    sharing, plan = works[0].sharing, works[0].common_plan
     if sharing is None or plan is None:
         return (
             "{names} could share boards, but no plan for all of them together was found. They are planned one after"
             " another, and may take more boards than they need."
         )
-    proved = _PROVED.get(plan.proof_status) or _open_words(sharing, plan, currency)
+    proved = _PROVED.get(plan.proof_status) or _open_words(sharing, _as_cut(works, plan), currency)
     return f"Boards are shared ({{names}}). {proved}"
 
 
@@ -94,14 +94,31 @@ _PROVED = {
 }
 
 
-def _open_words(sharing: SharingGroups, plan: CommonPlan, currency: Currency) -> str:
+def _as_cut(works: list[GroupWork], plan: CommonPlan) -> tuple[Decimal, int, CommonPlan]:
+    """The money and the boards of the cutting plans, which may leave some of what is allotted untouched."""
+    plans = [(work.group, work.plan) for work in works if work.plan]
+    if len(plans) < len(works):
+        return plan.money, plan.count, plan
+    taken = [
+        stick
+        for group, one in plans
+        for stick in one.sticks
+        if not (found := group.offer_of(stick)) or not found.is_rest
+    ]
+    return sum((stick.stock.price for stick in taken), Decimal(0)), len(taken), plan
+
+
+def _open_words(sharing: SharingGroups, found: tuple[Decimal, int, CommonPlan], currency: Currency) -> str:
     """The best way found, what no way does better than, and what one board fewer would ask for."""
+    money, count, plan = found
+    if (money, count) <= (plan.least_money, plan.least_count):
+        return _PROVED[ProofStatus.PROVED]
     if not plan.least_count:
         return "Not proved: a cheaper way may exist."
-    best = taken_words(plan.count, plan.money, currency, counted(sharing))
+    best = taken_words(count, money, currency, counted(sharing))
     least = taken_words(plan.least_count, plan.least_money, currency, counted(sharing))
     says = f"Not proved: the best way found takes {best}; no way takes less than {least}."
-    filled = sharing.least_fill_ratio(plan.count - 1) if plan.count > plan.least_count else 0.0
+    filled = sharing.least_fill_ratio(count - 1) if count > plan.least_count else 0.0
     return says + _one_fewer(floor(100 * filled)) if filled else says
 
 

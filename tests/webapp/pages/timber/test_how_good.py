@@ -117,3 +117,21 @@ def test_a_search_for_shared_boards_counts_boards() -> None:
     says = "Best so far: 2 {} for $60. No plan does better than one {} for $30."
     assert so_far_words(so_far, MONEY, counted(sharing)) == says.format("boards", "board")
     assert so_far_words(so_far, MONEY, counted(with_stick)) == says.format("sticks and boards", "stick or board")
+
+
+def test_boards_that_no_cutting_plan_touches_are_not_counted() -> None:
+    """One board more is allotted than is cut in the end: what is cut is as little as is proved, and so is the best."""
+    sharing, plan = shared(BOARD | {"price": "30"})
+    (first, *others) = plan.ripped
+    more = replace(
+        plan,
+        ripped=(replace(first, count=first.count + 1), *others),
+        money=plan.money + 30,
+        proof_status=ProofStatus.OPEN,
+    )
+    works = [
+        replace(work, group=(group := sharing.allotted(place, more)), plan=planned(group))
+        for place, work in enumerate(works_of(sharing, more))
+    ]
+    (says,) = map(str, shared_words(works, MONEY))
+    assert says == "Boards are shared (f1, f2). Proved: no way to rip and cut needs less."
