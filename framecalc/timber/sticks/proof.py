@@ -5,6 +5,7 @@ hold only a limited sum of shares, a plan needs sticks that together can hold th
 such purchase is a bound that no plan beats. This module puts into words a bound found and checked in whole numbers.
 """
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
@@ -48,7 +49,16 @@ class _Holes(dict[str, str]):
         self._price: Callable[[Decimal], str] = price
 
     def __missing__(self, hole: str) -> str:
-        return self._price(Decimal(hole.removeprefix(PRICE)))
+        """A price; what is none is no hole, but was typed."""
+        return self._price(Decimal(hole.removeprefix(PRICE))) if hole.startswith(PRICE) else f"{{{hole}}}"
+
+
+_HOLE = re.compile(rf"\{{(\w+|{PRICE}\d+(?:\.\d+)?)\}}")
+
+
+def _filled(text: str, holes: _Holes) -> str:
+    """A text with its holes filled. One from an older file does not say what was typed: not every brace is a hole."""
+    return text.format_map(holes) if isinstance(text, Wording) else _HOLE.sub(lambda hole: holes[hole[1]], text)
 
 
 class LengthSentence(Record):
@@ -86,7 +96,7 @@ class LengthSentence(Record):
             name: piece(length_mm) if piece and name.startswith(PIECE) else length(length_mm)
             for name, length_mm in written_mm.items()
         }
-        return self.text.format_map(_Holes(lengths, price))
+        return _filled(self.text, _Holes(lengths, price))
 
     def _left_mm(self, step: Step) -> Iterator[tuple[str, float]]:
         """What printed lengths leave of each other; where they are printed alike, what is left in truth."""
@@ -244,7 +254,7 @@ def _short_worth(told: StickShares, fewer: int, shortage: Fraction) -> str:
 
 
 def _hold(fewer: int, of: str) -> str:
-    return f"{fewer} sticks{of} hold" if fewer > 1 else f"1 stick{of} holds"
+    return f"{fewer} sticks" + of + " hold" if fewer > 1 else "1 stick" + of + " holds"
 
 
 def _short_saying(
@@ -255,12 +265,13 @@ def _short_saying(
     hold = _hold(fewer, " of " + _stick_words(told.sticks[0].stock))
     text = (
         "Each with one saw cut, the pieces take {total0} of stick. However they are arranged, "
-        f"{hold} at most {{fewer_hold}} of that: {{short}} short. {bound}"
+        + hold
+        + f" at most {{fewer_hold}} of that: {{short}} short. {bound}"
     )
     if problem is None or short_mm > lengths["fewer_hold"] * NEARLY:
         return LengthSentence(text=text, lengths=lengths, differences=SHORT)
     made_up = _made_up(told, fewer, short_mm, problem)
-    return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths), differences=SHORT)
+    return LengthSentence(text=text + " " + made_up.text, lengths=lengths | dict(made_up.lengths), differences=SHORT)
 
 
 def _made_up(told: StickShares, fewer: int, short_mm: float, problem: StickProblem) -> LengthSentence:

@@ -14,9 +14,10 @@ from cutting_jobs import cut, frame_of, loose, random_job
 from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.bounds import ShareMeasure, certify_by_length
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
-from framecalc.timber.sticks.proof import StickCapacity, StickProof, StickShares, fraction_words, prove
+from framecalc.timber.sticks.proof import LengthSentence, StickCapacity, StickProof, StickShares, fraction_words, prove
 from framecalc.timber.sticks.whole_numbers import in_whole_numbers
 from framecalc.units import Unit, describe_length, parse_length, step_of_sentences
+from framecalc.words import Words, localise
 
 
 def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:
@@ -77,6 +78,19 @@ def test_a_proof_by_length_says_so() -> None:
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, 1 stick of “ash” holds "
         "at most 950.486 mm of that: 704.48 mm short. So it takes 2 sticks, and no plan has fewer."
     )
+
+
+@pytest.mark.parametrize("name", ["ash {", "ash {left}", "ash {total0}", "mould mat"])
+@pytest.mark.parametrize("length_mm", [1000, 2400])
+def test_what_a_stick_is_called_is_neither_a_hole_nor_turned(name: str, length_mm: float) -> None:
+    pieces, stock = frame_of("hall", across_mm=348, up_mm=471), (Stock(name=name, length_mm=length_mm),)
+    plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30))
+    assert f"“{name}”" in localise(plan.proof.saying.in_mm, Words.US)
+
+
+def test_of_a_text_from_an_older_file_our_holes_alone_are_filled() -> None:
+    said = LengthSentence(text="“ash {x” at {price 12.5} holds {held} of {left}.", lengths={"held": 900})
+    assert said.in_mm == "“ash {x” at 12.50 holds 900 mm of {left}."
 
 
 def test_no_gain_at_the_saw_is_told_of_a_plan_that_is_not_the_best() -> None:
