@@ -78,12 +78,12 @@ def parts_of(record: Record) -> Iterator[tuple[str, object]]:
     return ((name, getattr(record, name)) for name in record.__struct_fields__)
 
 
-def plain(record: Record) -> object:
-    """A record as JSON can write it, by the names of its fields: choices by their value, exact numbers as text.
+def plain(value: object) -> object:
+    """A record, or what stands in one, as JSON can write it: by the names of its fields, exact numbers as text.
 
     A value of a kind that is not known here is written as its text.
     """
-    return to_builtins(record, enc_hook=str)
+    return to_builtins(value, enc_hook=str)
 
 
 def read_record(value: object, kind: type[R]) -> R:

@@ -1,10 +1,15 @@
-"""Files of worked-out answers: their keys stay the same, whatever the records call their fields."""
+"""Files of worked-out answers: their keys stay the same, whatever the records call their fields.
+
+A text that holds typed letters, the name of a board, is written as its runs: ours, typed, ours, in turn. So no name is
+turned into other trade words once its plan was read, and no brace in it is a hole. Files from before have it plain.
+"""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TypeVar
 
-from framecalc.records import Record, plain, read_record
+from framecalc.records import Record, parts_of, plain, read_record
+from framecalc.words import Run, Wording
 
 Answer = TypeVar("Answer", bound=Record)
 
@@ -13,10 +18,13 @@ _KEYS = {"proof_status": "standing", "shares": "worths", "share": "worth", "shar
 
 _FIELDS = {key: field for field, key in _KEYS.items()}
 
+_RUNS = "ours, typed"
+"""The key of the runs of a text."""
+
 
 def file_text(answer: Record, *, indent: int | None = None) -> str:
     """Write an answer as JSON, with the keys of files."""
-    return json.dumps(_renamed(plain(answer), _KEYS), ensure_ascii=False, indent=indent)
+    return json.dumps(_written(answer), ensure_ascii=False, indent=indent)
 
 
 def read_answer(kind: type[Answer], text: str | bytes) -> Answer:
@@ -25,10 +33,40 @@ def read_answer(kind: type[Answer], text: str | bytes) -> Answer:
     Raises:
         ValueError: the text is not JSON, or not an answer of this kind.
     """
-    return read_record(_renamed(json.loads(text), _FIELDS), kind)
+    return read_record(_read(json.loads(text)), kind)
 
 
-def _renamed(value: object, names: Mapping[str, str]) -> object:
+def _written(value: object) -> object:
+    if isinstance(value, Record):
+        return _all_written(parts_of(value))
+    if isinstance(value, Mapping):
+        return _all_written(value.items())
+    if isinstance(value, tuple):
+        return [_written(part) for part in value]
+    if isinstance(value, Wording) and any(run.is_kept for run in value.runs):
+        return {_RUNS: list(_in_turn(value.runs))}
+    return plain(value)
+
+
+def _all_written(parts: Iterable[tuple[str, object]]) -> dict[str, object]:
+    return {_KEYS.get(name, name): _written(part) for name, part in parts}
+
+
+def _in_turn(runs: Iterable[Run]) -> Iterable[str]:
+    """The letters of runs; a blank one of ours stands before a first that was typed."""
+    for place, run in enumerate(runs):
+        yield from ("", run.letters) if run.is_kept and not place else (run.letters,)
+
+
+def _read(value: object) -> object:
     if isinstance(value, dict):
-        return {names.get(key, key): _renamed(part, names) for key, part in value.items()}
-    return [_renamed(part, names) for part in value] if isinstance(value, list | tuple) else value
+        wording = _wording(value.get(_RUNS))
+        return {_FIELDS.get(key, key): _read(part) for key, part in value.items()} if wording is None else wording
+    return [_read(part) for part in value] if isinstance(value, list) else value
+
+
+def _wording(runs: object) -> Wording | None:
+    """The text of some runs; None where they are none."""
+    if not isinstance(runs, list) or not all(isinstance(letters, str) for letters in runs):
+        return None
+    return Wording(Run(letters, is_kept=place % 2 == 1) for place, letters in enumerate(runs))

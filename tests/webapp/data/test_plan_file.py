@@ -10,6 +10,7 @@ from sheet_jobs import by_chance, laid_out
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import StickProblem, Stock
+from framecalc.words import Words, localise, typed, worded
 from webapp.data.plan_file import file_text, read_answer
 
 STOCK = (Stock(name="share", length_mm=1300, count=3),)
@@ -38,6 +39,31 @@ def test_a_layout_too_is_written_with_the_keys_of_the_first_version() -> None:
 @pytest.mark.parametrize("indent", [None, 2])
 def test_a_plan_is_read_back_as_it_was_with_names_that_are_keys_too(indent: int | None) -> None:
     assert read_answer(StickPlan, file_text(PLAN, indent=indent)) == PLAN
+
+
+def test_which_letters_were_typed_is_read_back() -> None:
+    stock = (Stock(name=typed("mat {x mould"), length_mm=1300, count=3),)
+    pieces = frame_of(worded("{name} ledge", name="mat"), across_mm=348, up_mm=471)
+    plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30))
+    read = read_answer(StickPlan, file_text(plan))
+    assert read == plan
+    for one in (plan, read):
+        stick = one.sticks[0]
+        assert localise(stick.stock.name, Words.UK) == "mat {x mould"
+        assert localise(stick.strips[0].pieces[0].piece.frame, Words.UK) == "mat ledge"
+        assert "“mat {x mould”" in localise(one.proof.saying.in_mm, Words.UK)
+
+
+def test_a_plan_from_before_that_says_of_no_letter_who_typed_it_is_read() -> None:
+    assert read_answer(StickPlan, json.dumps(json.loads(file_text(PLAN)))) == PLAN
+
+
+@pytest.mark.parametrize("runs", [None, 1, "mat", [1], {}])
+def test_runs_that_are_no_texts_are_refused(runs: Any) -> None:
+    document = json.loads(file_text(PLAN))
+    document["sticks"][0]["stock"]["name"] = {"ours, typed": runs}
+    with pytest.raises(ValueError, match=r"name"):
+        read_answer(StickPlan, json.dumps(document))
 
 
 @pytest.mark.parametrize("text", ["", "{", "[]", '{"standing": "proved"}'])
