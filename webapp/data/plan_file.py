@@ -2,10 +2,15 @@
 
 A text that holds typed letters, the name of a board, is written as its runs: ours, typed, ours, in turn. So no name is
 turned into other trade words once its plan was read, and no brace in it is a hole. Files from before have it plain.
+
+A digest of all else tells whether a file is whole: what is shown of a plan trusts its numbers. Files from before have
+none, and are refused only if they hold what no plan does.
 """
 
 import json
 from collections.abc import Iterable, Mapping
+from hashlib import sha256
+from math import isfinite
 from typing import TypeVar
 
 from framecalc.records import Record, parts_of, plain, read_record
@@ -21,19 +26,41 @@ _FIELDS = {key: field for field, key in _KEYS.items()}
 _RUNS = "ours, typed"
 """The key of the runs of a text."""
 
+_DIGEST = "digest"
+"""The key of the digest of all else."""
+
 
 def file_text(answer: Record, *, indent: int | None = None) -> str:
     """Write an answer as JSON, with the keys of files."""
-    return json.dumps(_written(answer), ensure_ascii=False, indent=indent)
+    written = _all_written(parts_of(answer))
+    return json.dumps(written | {_DIGEST: _digest(written)}, ensure_ascii=False, indent=indent)
 
 
 def read_answer(kind: type[Answer], text: str | bytes) -> Answer:
     """Read what `file_text` writes.
 
     Raises:
-        ValueError: the text is not JSON, or not an answer of this kind.
+        ValueError: the text is not JSON, or not an answer of this kind, or was changed since it was written.
     """
-    return read_record(_read(json.loads(text)), kind)
+    try:
+        document = json.loads(text, parse_constant=_finite, parse_float=_finite)
+        if isinstance(document, dict) and document.pop(_DIGEST, None) not in (None, _digest(document)):
+            raise ValueError("changed since it was written")
+        return read_record(_read(document), kind)
+    except RecursionError as error:
+        raise ValueError("nested too deep") from error
+
+
+def _digest(document: object) -> str:
+    return sha256(json.dumps(document, ensure_ascii=False).encode()).hexdigest()
+
+
+def _finite(text: str) -> float:
+    """A number of a file."""
+    number = float(text)
+    if not isfinite(number):
+        raise ValueError(f"no number: {text}")
+    return number
 
 
 def _written(value: object) -> object:

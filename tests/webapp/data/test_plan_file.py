@@ -1,6 +1,7 @@
 """Files of cutting plans keep their keys, so that every file ever written still opens."""
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -21,6 +22,42 @@ def _keys(value: Any) -> set[str]:
     if isinstance(value, dict):
         return set(value).union(*map(_keys, value.values()))
     return set().union(*map(_keys, value)) if isinstance(value, list) else set()
+
+
+def _from_before() -> Any:
+    """A plan as it was written before files had a digest."""
+    document = json.loads(file_text(PLAN))
+    del document["digest"]
+    return document
+
+
+def _paths(value: Any, *way: Any) -> Iterator[tuple[Any, ...]]:
+    """The ways to all values in a file."""
+    parts = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, part in parts:
+        yield (*way, key)
+        yield from _paths(part, *way, key)
+
+
+@pytest.mark.parametrize("wrong", ["Infinity", 7.5, [], None, 10**30])
+@pytest.mark.parametrize("path", tuple(_paths(json.loads(file_text(PLAN)))), ids=str)
+def test_a_plan_of_which_anything_was_changed_is_refused(path: tuple[Any, ...], wrong: Any) -> None:
+    document = json.loads(file_text(PLAN))
+    holder = document
+    for step in path[:-1]:
+        holder = holder[step]
+    if path == ("digest",) or holder[path[-1]] == wrong:
+        wrong = "another"
+    holder[path[-1]] = wrong
+    with pytest.raises(ValueError, match=r"."):
+        read_answer(StickPlan, json.dumps(document))
+
+
+@pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e999"])
+def test_a_plan_from_before_with_a_number_that_is_none_is_refused(number: str) -> None:
+    text = json.dumps(_from_before() | {"longest_left_mm": "here"}).replace('"here"', number)
+    with pytest.raises(ValueError, match="no number"):
+        read_answer(StickPlan, text)
 
 
 def test_a_plan_is_written_with_the_keys_of_the_first_version() -> None:
@@ -55,18 +92,18 @@ def test_which_letters_were_typed_is_read_back() -> None:
 
 
 def test_a_plan_from_before_that_says_of_no_letter_who_typed_it_is_read() -> None:
-    assert read_answer(StickPlan, json.dumps(json.loads(file_text(PLAN)))) == PLAN
+    assert read_answer(StickPlan, json.dumps(_from_before())) == PLAN
 
 
 @pytest.mark.parametrize("runs", [None, 1, "mat", [1], {}])
 def test_runs_that_are_no_texts_are_refused(runs: Any) -> None:
-    document = json.loads(file_text(PLAN))
+    document = _from_before()
     document["sticks"][0]["stock"]["name"] = {"ours, typed": runs}
     with pytest.raises(ValueError, match=r"name"):
         read_answer(StickPlan, json.dumps(document))
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"standing": "proved"}'])
+@pytest.mark.parametrize("text", ["", "{", "[]", "[" * 100_000, '{"a":' * 100_000, '{"standing": "proved"}'])
 def test_what_is_no_plan_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match=r"."):
         read_answer(StickPlan, text)
