@@ -264,12 +264,12 @@ class Jobs:
         finally:
             with self._lock:
                 self.changes += 1
-            self._write(job, run.answer_type, state)
             try:
+                self._write(job, state)
                 while not self._ends(job, state):
                     self._follow(job)
             finally:
-                job.state = state  # even where what follows breaks down
+                job.state = state  # even where writing, or what follows, breaks down
 
     def _ends(self, job: Job, state: JobState) -> bool:
         """End a job if nothing follows any more."""
@@ -294,11 +294,11 @@ class Jobs:
         except (OSError, ValueError):
             return None  # nobody asked yet, or an older version wrote it: it is worked out again
 
-    def _write(self, job: Job, answer_type: Any, state: JobState) -> None:
+    def _write(self, job: Job, state: JobState) -> None:
         if state is not JobState.DONE:
             return
         try:
             self._folder.mkdir(exist_ok=True)
             write_safely(self._path(job.key), file_text(job.answer))
-        except (OSError, NotWritten):
+        except (OSError, NotWritten, ValueError):
             return  # the answer is still in memory, and can be worked out again

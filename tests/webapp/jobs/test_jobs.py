@@ -1,7 +1,6 @@
 """Solver runs: asked for once, stoppable, remembered, never mistaken for another problem's answer."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 from secrets import token_hex
@@ -10,11 +9,11 @@ from threading import Event
 import pytest
 
 from framecalc.errors import ImpossibleSize
+from framecalc.records import Record
 from webapp.jobs.running import Job, Jobs, JobState
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class Answer(Record):
     sticks: tuple[str, ...]
     price: Decimal
 
@@ -47,6 +46,12 @@ def test_an_answer_is_there_for_its_own_problem_only(jobs: Jobs) -> None:
     jobs.start("k1", Answer, lambda stopped: FOUND)
     assert settled(jobs, "k1").answer == FOUND
     assert jobs.find("k2", Answer) is None
+
+
+def test_an_answer_that_no_file_can_hold_is_there_all_the_same(jobs: Jobs) -> None:
+    half = Answer(sticks=("half a letter: \ud800",), price=Decimal(1))
+    jobs.start("k1", Answer, lambda stopped: half)
+    assert settled(jobs, "k1").answer == half
 
 
 def test_asking_twice_works_it_out_once(jobs: Jobs) -> None:

@@ -1,20 +1,19 @@
 """Searches in turn: one for each page of a project, the newer calls the older off, a stop does not wait its turn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
 
 import pytest
 
+from framecalc.records import Record
 from webapp.jobs.running import MOST_KEPT, Job, Jobs, JobState
 from webapp.jobs.turns import Search, Turns
 
 PATIENCE_S = 30
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class Answer(Record):
     says: str
 
 
