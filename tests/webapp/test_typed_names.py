@@ -1,10 +1,12 @@
 """What a person typed keeps its letters on every page, drawing, card, list, file, select and table, in the words of
 either side of the Atlantic."""
 
+import gc
 import html
 import re
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
 from copy import deepcopy
 from functools import cache
 from itertools import pairwise
@@ -17,13 +19,15 @@ from drawn_plans import demo as demo_of
 from every_route import every_path
 from grouped import each_group
 from pages import Browser, sent_by
-from shared import Job, start_job
+from serving import client_of, serving
+from shared import SHOP, Job, start_job
 
 from framecalc.package.shelf import usual_material
 from framecalc.project import project_text
 from framecalc.units import parse_length
 from framecalc.words import Words, localise
 from webapp.__main__ import main
+from webapp.app import create_app
 
 NAME = "Grey mat, Art Centre stock moulding colour rabbet rebate"
 """It holds words that would be turned for either side."""
@@ -137,11 +141,25 @@ def shared(job: Job, far: httpx.Client) -> dict[str, str]:
     return known | {"secret": secret, "photo_id": frame["look"]["photo"]["id"]}
 
 
-@pytest.mark.parametrize(("demo", "words"), WALKS)
-def test_a_typed_name_keeps_its_letters_on_every_page_and_file(
-    lan_app: Any, here: httpx.Client, far: httpx.Client, demo: str, words: Words
-) -> None:
-    job, browser = start_job(lan_app, f"{demo}.demo"), Browser(here)
+@contextmanager
+def started(data_dir: Path) -> Iterator[tuple[Any, httpx.Client, httpx.Client]]:
+    """A server for the network, begun anew on a data folder: the shop computer itself, and a device beside it.
+
+    Nothing is known that an earlier server has worked out: what can be told from a file is told from it.
+    """
+    for one in gc.get_objects():
+        if isinstance(one, type(turned_pairs)) and one.__module__.startswith(("framecalc.", "webapp.")):
+            one.cache_clear()
+    app = create_app(data_dir=data_dir, names=(SHOP, "192.168.0.9"))
+    with serving(app) as address, client_of(address) as here:
+        host = f"{SHOP}:{httpx.URL(address).port}"
+        with client_of(address, headers={"Host": host, "Origin": f"http://{host}"}) as far:
+            yield app, here, far
+
+
+def planned_and_shared(app: Any, here: httpx.Client, far: httpx.Client, demo: str, words: Words) -> dict[str, str]:
+    """A project in which everything bears the name, with its plans, a cut and a share; how routes are filled in."""
+    job, browser = start_job(app, f"{demo}.demo"), Browser(here)
     document = named(job.document())
     document["shop"]["words"] = words.value
     job.save(document)
@@ -150,12 +168,28 @@ def test_a_typed_name_keeps_its_letters_on_every_page_and_file(
     for page in ("timber", "sheets"):
         worked_out(browser, f"/projects/{job.project_id}/{page}")
     cut_up(browser, job.project_id)
-    known = shared(job, far)
+    return shared(job, far)
+
+
+def walked(app: Any, here: httpx.Client, far: httpx.Client, known: dict[str, str], words: Words) -> set[str]:
+    """Walk every page and file: none has turned the name. Which of them bear it."""
     bearing = set()
-    for answer in (*followed(here, every_path(job.app, known)), *followed(far, [f"/view/{known['secret']}"])):
+    for answer in (*followed(here, every_path(app, known)), *followed(far, [f"/view/{known['secret']}"])):
         assert reworded(answer.text, words) == [], answer.url
         if NAME in html.unescape(answer.text):
-            bearing.add(answer.url.path.replace(job.project_id, "p").replace(known["frame_id"], "f"))
+            bearing.add(answer.url.path.replace(known["project_id"], "p").replace(known["frame_id"], "f"))
+    return bearing
+
+
+@pytest.mark.parametrize(("demo", "words"), WALKS)
+def test_a_typed_name_keeps_its_letters_on_every_page_and_file_after_a_restart_too(
+    data_dir: Path, demo: str, words: Words
+) -> None:
+    with started(data_dir) as (app, here, far):
+        known = planned_and_shared(app, here, far, demo, words)
+        bearing = walked(app, here, far, known, words)
+    with started(data_dir) as (app, here, far):
+        assert walked(app, here, far, known, words) == bearing
     frame_pages = ("setting-out", *each_group("package"), *each_group("corners"), "look")
     pages = (*frame_pages, "package/fitting", "drawings/front.svg")
     assert bearing >= {f"/projects/p/frames/f/{one}" for one in pages}
