@@ -71,13 +71,14 @@ class _Places:
         self._boxes.append(box)
 
 
-def label_sheet(sheet: CutSheet, view: View, *, unit: Unit, legend_mm: float) -> Labels:
+def label_sheet(sheet: CutSheet, view: View, *, unit: Unit, off_cut: str, legend_mm: float) -> Labels:
     """Place all labels of a sheet.
 
     Args:
         sheet: one sheet of a layout.
         view: how the sheet lies on the paper or the panel.
         unit: the project's unit.
+        off_cut: what is written on a left-over.
         legend_mm: how long a line of the legend may be [mm of the drawing].
     """
     lines = {cut.number: _line_box(view.at(cut.start), view.at(cut.end)) for cut in sheet.cuts}
@@ -92,7 +93,7 @@ def label_sheet(sheet: CutSheet, view: View, *, unit: Unit, legend_mm: float) ->
         labels.append(label)
         if is_marked or label is None:
             small.append(part)
-    left_overs = (_left_over_label(left, view, free, unit) for left in sheet.left_overs)
+    left_overs = (_left_over_label(left, view, free, unit, off_cut) for left in sheet.left_overs)
     return Labels(
         tags=tags,
         parts=tuple(label for label in labels if label),
@@ -145,10 +146,10 @@ def _wrapped(text: str) -> tuple[str, ...]:
     return text[:at], text[at + 1 :]
 
 
-def _left_over_label(left: LeftOver, view: View, free: _Places, unit: Unit) -> SheetLabel | None:
+def _left_over_label(left: LeftOver, view: View, free: _Places, unit: Unit, off_cut: str) -> SheetLabel | None:
     room = _box(view, left.x_mm, left.y_mm, left.across_mm, left.up_mm)
     size = size_on_drawing(left.across_mm, left.up_mm, unit=unit)
-    return _placed(("left over", size), room, free) or _placed((size,), room, free)
+    return _placed((off_cut, size), room, free) or _placed((size,), room, free)
 
 
 def _placed(

@@ -55,7 +55,7 @@ _GROUND = {
 
 
 class DrawnSheet(Record):
-    """One sheet of a layout to draw: its number and count, its material, its trim."""
+    """One sheet of a layout to draw: its number and count, its material, its trim; what its left-overs are called."""
 
     sheet: CutSheet
     number: int
@@ -64,6 +64,7 @@ class DrawnSheet(Record):
     cutting: SheetCutting
     trim_mm: float
     unit: Unit
+    off_cut: str = "off-cut"
 
     @property
     def title(self) -> str:
@@ -85,7 +86,7 @@ def draw_layout_panel(drawn: DrawnSheet, *, name: str) -> str:
     top_mm = flat.lanes_above(1) + 1
     scale = min((PANEL_ACROSS_MM - LEFT_MM - 1.5) / stock.across_mm, MOST_UP_MM / stock.up_mm)
     view = View(scale=scale, left_mm=LEFT_MM, base_mm=top_mm + stock.up_mm * scale)
-    labels = label_sheet(drawn.sheet, view, unit=drawn.unit, legend_mm=PANEL_ACROSS_MM - 2)
+    labels = label_sheet(drawn.sheet, view, unit=drawn.unit, off_cut=drawn.off_cut, legend_mm=PANEL_ACROSS_MM - 2)
     legend_mm = view.base_mm + 2 + beyond_mm([_up_span(drawn, view)], flat)
     sheet = replace(flat, up_mm=legend_mm + len(labels.legend) * LINE_MM + 6)
     pen = Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=drawn.title, inline=True)
@@ -127,7 +128,7 @@ def _on_paper(drawn: DrawnSheet, sheet: Sheet) -> tuple[View, Labels, Area]:
         largest = min(inner.across_mm / stock.across_mm, inner.up_mm / stock.up_mm)
         scale = fit_scale(largest, sheet=sheet, unit=drawn.unit)
         view = View(scale=scale, left_mm=inner.left_mm, base_mm=inner.top_mm + stock.up_mm * scale)
-        labels = label_sheet(drawn.sheet, view, unit=drawn.unit, legend_mm=room.across_mm)
+        labels = label_sheet(drawn.sheet, view, unit=drawn.unit, off_cut=drawn.off_cut, legend_mm=room.across_mm)
         if len(labels.legend) <= lines:
             return view, labels, room
         lines = len(labels.legend)

@@ -182,6 +182,7 @@ def _drawn(lister: SheetLister, layout: SheetLayout, number: int) -> DrawnSheet:
         cutting=group.material.cutting,
         trim_mm=group.problem.trim_mm if group.problem else 0.0,
         unit=lister.project.unit,
+        off_cut=say("off-cut", lister.project.shop.words),
     )
 
 

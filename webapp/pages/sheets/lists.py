@@ -137,7 +137,7 @@ class SheetLister(Record):
         found = [(numbers, left) for numbers in kinds for left in layout.sheets[numbers[0] - 1].left_overs]
         found.sort(key=lambda pair: -pair[1].area_mm2)
         cells = [(self._size(left), str(len(numbers)), f"sheet {numbers[0]}") for numbers, left in found]
-        return self._list("left", TITLES["left"], ("Left over, across × up", "Count", "Of"), cells)
+        return self._list("left", TITLES["left"], ("Size, across × up", "Count", "Of"), cells)
 
     def _taken(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
         """Sheets and off-cuts on hand; a needed one that has run out says so."""

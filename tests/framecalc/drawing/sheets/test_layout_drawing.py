@@ -8,6 +8,7 @@ from svg_reading import Drawn, Text
 
 from framecalc.drawing.sheet import PAPERS, TitleBlock
 from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.records import replace
 from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting
@@ -143,6 +144,14 @@ def test_a_paper_states_the_scale_that_it_keeps(paper: str) -> None:
 def test_the_size_of_the_sheet_is_given_once_in_each_direction() -> None:
     figures = Drawn(draw_layout_panel(drawn_sheets("inches")[0], name="l")).figures()
     assert figures == {"sheet_across": ["32"], "sheet_up": ["40"]}
+
+
+@pytest.mark.parametrize("off_cut", ["off-cut", "cutoff"])
+def test_what_is_left_over_is_called_as_the_shop_calls_it(off_cut: str) -> None:
+    drawn = replace(drawn_sheets("glass")[0], off_cut=off_cut)
+    for svg in (draw_layout_panel(drawn, name="l"), draw_layout_paper(drawn, block=BLOCK, paper="a4")):
+        written = [text.text for text in Drawn(svg).texts]
+        assert off_cut in written and "left over" not in written
 
 
 @pytest.mark.parametrize("paper", SOME_PAPERS)
