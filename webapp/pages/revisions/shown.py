@@ -1,5 +1,6 @@
 """The revisions of a project as they are listed: when, what was done, what changed."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import pairwise
@@ -123,11 +124,12 @@ def _line(revision: Revision, changes: tuple[str, ...], wrong: str, name: str) -
 def changes_between(before: Document, after: Document, *, words: Words) -> tuple[str, ...]:
     """What differs between two whole documents, in the words of their pages, down to single values.
 
-    Nothing is said where one of them is no project.
+    What is said alike of several things is said once, with their count. Nothing is said where one is no project.
     """
     if not before or not after:
         return ()
-    return tuple(_Changes(before=before, after=after, words=words).between(before, after, ""))
+    said = Counter(_Changes(before=before, after=after, words=words).between(before, after, ""))
+    return tuple(change if count == 1 else f"{change} ({count} times)" for change, count in said.items())
 
 
 def filled(document: Document) -> tuple[Document, str]:
@@ -162,16 +164,22 @@ class _Changes(Record):
         if len(old) < len(before) or len(new) < len(after):
             yield f"{self._label(path)}: {len(before)} → {len(after)}"
             return
+        came = Counter(_came(old.get(item_id), new.get(item_id)) for item_id in old.keys() ^ new.keys())
         for item_id in dict.fromkeys([*old, *new]):
-            yield from self._of_items(old.get(item_id), new.get(item_id), path, is_alone=len(new) == 1)
+            if item_id in old and item_id in new:
+                yield from self._of_items(old[item_id], new[item_id], path, is_alone=len(new) == 1)
+            elif count := came.pop(way := _came(old.get(item_id), new.get(item_id)), 0):
+                yield self._of_alike(*way, count, path)
         if list(old) != list(new) and set(old) == set(new):
             yield f"{self._turned('the order of the')} {self._small(path)}"
 
-    def _of_items(self, old: Document | None, new: Document | None, path: str, *, is_alone: bool) -> Iterator[str]:
-        if old is None or new is None:
-            item = old or new or {}
-            yield f"{self._called(item, path)} {self._turned('added' if new else 'removed')}"
-            return
+    def _of_alike(self, name: str, came: str, count: int, path: str) -> str:
+        """Items of one name that came or went: a single one by its name, several by their list."""
+        if count == 1:
+            return f"{self._called({'name': name}, path)} {self._turned(came)}"
+        return f"{name}{': ' if name else ''}{count} {self._small(path)} {self._turned(came)}"
+
+    def _of_items(self, old: Document, new: Document, path: str, *, is_alone: bool) -> Iterator[str]:
         where = "" if path == "frames" and is_alone else f"{self._called(new, path)}: "
         yield from (f"{where}{said}" for said in self.between(old, new, f"{path}.{new['id']}"))
 
@@ -206,6 +214,11 @@ class _Changes(Record):
             return text or self._turned("blank")
         shown = dict(field.choices).get(text)
         return (shown if field.of else self._turned(shown)) if shown else text or self._turned("blank")
+
+
+def _came(old: Document | None, new: Document | None) -> tuple[str, str]:
+    """What an item is named that only one of two lists has, and whether it came or went."""
+    return str((old or new or {}).get("name") or ""), "added" if old is None else "removed"
 
 
 def _by_id(items: Sequence[Json]) -> dict[Json, Document]:
