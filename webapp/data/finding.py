@@ -1,11 +1,13 @@
 """Find projects on the disk: an id is matched by a pattern, so nothing a person types ever becomes part of a path."""
 
 import re
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from stat import S_ISDIR
 
 from webapp.data.errors import NoSuchProject, UnreadableFile
-from webapp.data.revisions import History, Revision
+from webapp.data.revisions import History, Revision, SavedRevision
 
 PROJECT_ID = re.compile(r"[a-z0-9]{8}")
 
@@ -40,10 +42,22 @@ def _is_no_link(folder: Path) -> bool:
     return S_ISDIR(found.st_mode) and not getattr(found, "st_reparse_tag", 0)
 
 
-def head_of(history: History, project_id: str) -> Revision:
-    head = history.newest()
+def head_of(history: History, project_id: str, numbers: Sequence[int] = ()) -> Revision:
+    head = history.newest(numbers=numbers)
     if head:
         return head
     if history.numbers():
         raise UnreadableFile(f"project {project_id}: not one of its revisions can be read")
     raise NoSuchProject("No project here")
+
+
+def saved_in(folder: Path, *, before: int | None = None) -> tuple[Revision, Iterator[SavedRevision]]:
+    """The head in a folder, and what the readable revisions, or those before one, say of themselves, newest first.
+
+    Raises:
+        NoSuchProject, UnreadableFile: there is none, or not one of them can be read.
+    """
+    history = History(folder)
+    numbers = history.numbers()
+    wanted = numbers if before is None else numbers[: bisect_left(numbers, before)]
+    return head_of(history, folder.name, numbers), history.saved(wanted)

@@ -25,6 +25,15 @@ def names_in(folder: Path) -> dict[int, str]:
     return {int(match[1]): _name_in(folder / match[0]) for match in found}
 
 
+def name_of(folder: Path, number: int) -> str:
+    """The name of one revision; blank where it has none, or it cannot be read."""
+    return _name_in(folder / _file_name(number))
+
+
+def _file_name(number: int) -> str:
+    return f"n{number:06d}.json"
+
+
 def write_name(folder: Path, number: int, name: str) -> None:
     """Give a revision a name; a blank takes it off again.
 
@@ -32,7 +41,7 @@ def write_name(folder: Path, number: int, name: str) -> None:
         OutOfRange: it is too long.
         NotWritten: the disk refused.
     """
-    file_name = f"n{number:06d}.json"
+    file_name = _file_name(number)
     if len(name) > LONGEST_NAME:
         raise OutOfRange(f"Enter a name of at most {LONGEST_NAME} characters", field="name")
     if name:

@@ -9,7 +9,7 @@ there; anything new empties that list. All of it is on the disk, so a restart fo
 
 import os
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
@@ -27,7 +27,8 @@ from webapp.data.times import is_time
 
 RevisionStep: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "import", "copy"]
 
-_FILE_NAME = re.compile(r"r([0-9]{6,})\.json")
+_FILE_NAMES = re.compile(r"(?<![^/])r([0-9]{6,})\.json(?![^/])")
+"""Files of revisions among the names in a folder, which are put together with the one sign that no name has."""
 
 
 class Revision(Record):
@@ -59,6 +60,13 @@ class Revision(Record):
             numbers = ", ".join(map(str, self.damaged))
             said.append(f"revision {numbers} is damaged and cannot be read: revision {self.number} stands in for it")
         return "; ".join(said)
+
+
+class SavedRevision(Record):
+    """What a revision says of how it came to be, and the file that says so."""
+
+    stamp: Stamp
+    saved: Saved
 
 
 class Conflict(StoreError):
@@ -139,10 +147,14 @@ class History(Record, kw_only=False):
         folder = os.fspath(self.folder)
         return _stamp_of(folder, self.folder.name, number or max(_numbers_in(folder), default=0))
 
-    def newest(self, *, before: int | None = None) -> Revision | None:
-        """Read the newest readable revision, or the newest before a number; None when there is none."""
+    def newest(self, *, before: int | None = None, numbers: Sequence[int] = ()) -> Revision | None:
+        """Read the newest readable revision, or the newest before a number; None when there is none.
+
+        Args:
+            numbers: all that there are, where they are listed already.
+        """
         damaged: list[int] = []
-        for number in reversed(self.numbers()):
+        for number in reversed(numbers or self.numbers()):
             if before is not None and number >= before:
                 continue
             try:
@@ -158,6 +170,13 @@ class History(Record, kw_only=False):
         numbers = [number for number in reversed(self.numbers()) if number > after]
         wanted = numbers if before is None else [number for number in numbers if number < before]
         return (revision for number in wanted if (revision := self.read_or_none(number)))
+
+    def saved(self, numbers: Sequence[int]) -> Iterator[SavedRevision]:
+        """What those of these revisions that can be read say of themselves, newest first; a file is read once."""
+        for number in reversed(numbers):
+            with suppress(NoSuchRevision, UnreadableFile):
+                if stamp := self.stamp(number):
+                    yield SavedRevision(stamp=stamp, saved=_saved(self, stamp))
 
     def read_or_none(self, number: int) -> Revision | None:
         """Read one revision, or None when it is missing or damaged."""
@@ -195,6 +214,12 @@ class History(Record, kw_only=False):
         remove_files(self.folder, [file_name(number) for number in sorted(numbers)])
 
 
+@lru_cache(maxsize=4096)
+def _saved(history: History, stamp: Stamp) -> Saved:
+    """What a revision says of itself, read once from each file that is one."""
+    return history.read(stamp.number).saved
+
+
 @lru_cache(maxsize=1024)
 def _origin(history: History, stamp: Stamp | None) -> str:
     """What the first revision says, read once from each file that is one."""
@@ -213,12 +238,12 @@ def newest_stamp(root: str, project_id: str) -> Stamp | None:
 def _numbers_in(folder: str) -> list[int]:
     """The numbers of the revisions in a folder, in no order. (A walk of all projects asks this of each: no Path.)"""
     try:
-        matches = map(_FILE_NAME.fullmatch, os.listdir(folder))
+        names = os.listdir(folder)
     except FileNotFoundError:
         return []
     except OSError as error:
         raise UnreadableFile(f"{folder} cannot be read: {error.strerror or error}") from error
-    return [int(match[1]) for match in matches if match]
+    return list(map(int, _FILE_NAMES.findall("/".join(names))))
 
 
 def _stamp_of(folder: str, project_id: str, number: int) -> Stamp | None:

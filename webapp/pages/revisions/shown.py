@@ -1,7 +1,7 @@
 """The revisions of a project as they are listed: when, what was done, what changed."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -13,7 +13,8 @@ from framecalc.project.label import Control
 from framecalc.records import Record
 from framecalc.words import Words, say
 from webapp.data.kept import Stamp
-from webapp.data.revisions import Revision
+from webapp.data.names import name_of
+from webapp.data.revisions import Revision, SavedRevision
 from webapp.data.store import Store
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.days import written_when
@@ -83,15 +84,13 @@ class RevisionsShown(Record):
         return PROJECT(project_id=self.project_id)
 
 
-def revision_lines(
-    store: Store, project_id: str, revisions: Sequence[Revision], *, names: Mapping[int, str], words: Words
-) -> Iterator[RevisionLine]:
+def revision_lines(store: Store, revisions: Sequence[SavedRevision], *, words: Words) -> Iterator[RevisionLine]:
     """The revisions, newest first, each with what it changed in the one before."""
-    stamps = [store.stamp(project_id, revision.number) for revision in revisions]
-    for revision, (after, before) in zip(revisions, pairwise([*stamps, None]), strict=True):
-        if after:
-            changes, wrong = _told(store, after, before, words)
-            yield _line(revision, changes, wrong, names.get(revision.number, ""))
+    for revision, before in pairwise([*revisions, None]):
+        if revision:
+            changes, wrong = _told(store, revision.stamp, before.stamp if before else None, words)
+            name = name_of(store.folder(revision.stamp.project_id), revision.stamp.number)
+            yield _line(revision, changes, wrong, name)
 
 
 @lru_cache(maxsize=1024)
@@ -108,9 +107,9 @@ def _read(store: Store, stamp: Stamp) -> tuple[Document, str]:
     return filled(store.revision(stamp.project_id, stamp.number).document)
 
 
-def _line(revision: Revision, changes: tuple[str, ...], wrong: str, name: str) -> RevisionLine:
+def _line(revision: SavedRevision, changes: tuple[str, ...], wrong: str, name: str) -> RevisionLine:
     return RevisionLine(
-        number=revision.number,
+        number=revision.stamp.number,
         when=written_when(revision.saved.when),
         step=STEPS[revision.saved.step],
         changes=changes[:MOST_CHANGES],

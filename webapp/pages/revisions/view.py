@@ -10,6 +10,7 @@ from fastapi import APIRouter, Depends, Request, Response
 from starlette.responses import PlainTextResponse
 
 from framecalc.errors import FrameCalcError
+from webapp.data.finding import saved_in
 from webapp.data.photos import Photos
 from webapp.data.revisions import Conflict, Revision
 from webapp.issue.issued import Shelf
@@ -81,12 +82,12 @@ def _listed(
     wrong: tuple[int, str, str] = (0, "", ""),
 ) -> RevisionsShown:
     words, store = desk.shop().words, desk.store
-    found = tuple(islice(store.revisions(project_id, before=before), LINES_A_PAGE + 1))
-    lines = revision_lines(store, project_id, found, names=store.names(project_id), words=words)
+    head, saved = saved_in(store.folder(project_id), before=before)
+    found = tuple(islice(saved, LINES_A_PAGE + 1))
     return RevisionsShown(
         project_id=project_id,
-        head=store.head(project_id),
-        lines=tuple(lines)[:LINES_A_PAGE],
+        head=head,
+        lines=tuple(revision_lines(store, found, words=words))[:LINES_A_PAGE],
         has_older=len(found) > LINES_A_PAGE,
         outdated=outdated,
         words=words,

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from framecalc.words import Words
+from webapp.data.finding import saved_in
 from webapp.data.store import Store
 from webapp.pages.revisions.shown import RevisionLine, revision_lines
 
@@ -12,7 +13,8 @@ DEMO = Path(__file__).parents[4] / "framecalc/demos/cafe-prints.demo.json"
 
 
 def listed(store: Store, project_id: str) -> list[RevisionLine]:
-    return list(revision_lines(store, project_id, tuple(store.revisions(project_id)), names={}, words=Words.US))
+    _, saved = saved_in(store.folder(project_id))
+    return list(revision_lines(store, tuple(saved), words=Words.US))
 
 
 def test_a_line_is_that_of_the_files_as_they_stand(tmp_path: Path) -> None:
