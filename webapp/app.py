@@ -22,7 +22,6 @@ from webapp.issue.issued import NotReady, Shelf
 from webapp.issue.job_light import Lights
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
-from webapp.live.cuts_told import tell_all
 from webapp.live.desk import Desk, SpoiledProject, new_id
 from webapp.live.news import News
 from webapp.live.routing import PageRoutes
@@ -30,6 +29,7 @@ from webapp.live.spoiled import spoiled
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_SAVED, NOT_THERE, TOO_MANY, UNREADABLE
 from webapp.live.trouble import sentence_for, trouble
 from webapp.live.way import menu_for
+from webapp.live.work.cuts_told import tell_all
 from webapp.pages.all_pages import PAGES
 from webapp.server.access_log import AccessLog
 from webapp.server.devices import Devices

@@ -25,8 +25,8 @@ from webapp.data.store import Store
 from webapp.jobs import sheet_search, sheets, timber, timber_search
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
-from webapp.live.papers import frame_file, job_file
-from webapp.live.wall_papers import nails_table, wall_on_paper
+from webapp.live.papers.files import frame_file, job_file
+from webapp.live.papers.of_wall import nails_table, wall_on_paper
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS

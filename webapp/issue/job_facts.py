@@ -13,7 +13,7 @@ from webapp.jobs import sheets, timber
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
 from webapp.live.desk import Desk
-from webapp.live.price_list import price_list_for
+from webapp.live.work.price_list import price_list_for
 
 
 class JobFacts(Record, dict=True):

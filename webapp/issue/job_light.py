@@ -32,7 +32,7 @@ from webapp.issue.issued import Yes
 from webapp.issue.job_facts import JobFacts
 from webapp.issue.pricing import price_changes, total_of
 from webapp.live.days import day
-from webapp.live.other_wood import rack_of
+from webapp.live.work.other_wood import rack_of
 
 MOST_SAID, MOST_QUOTED = 3, 80
 """Changes since a yes that are said one by one, and letters of a client's note; the client page has them all."""

@@ -18,7 +18,7 @@ from webapp.jobs.running import Jobs
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
 from webapp.live.desk import Desk
-from webapp.live.price_list import price_list_for
+from webapp.live.work.price_list import price_list_for
 
 
 def price_of(desk: Desk, plan: Plan, quote: Quote) -> JobPrice:

@@ -25,9 +25,9 @@ from framecalc.units import Comma, Unit, parse_length
 from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.field import FieldSet
-from webapp.live.forms import Draft, Typed, confirm, edited
-from webapp.live.texts import Reading, value_of
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import Draft, Typed, confirm, edited
+from webapp.live.typed.texts import Reading, value_of
 
 TAPPED_ACROSS = 320
 """How wide a picture is shown that is tapped without scripts, in pixels of the page."""

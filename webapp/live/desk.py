@@ -23,8 +23,8 @@ from webapp.data.revisions import Revision
 from webapp.data.shop import USUAL_SHOP, ShopProfile, profile_document, read_shop
 from webapp.data.store import ID_LETTERS, Store
 from webapp.jobs.running import Jobs
-from webapp.live.field import FieldSet
-from webapp.live.texts import Reading, shown
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.texts import Reading, shown
 
 
 class NoSuchFrame(StoreError):

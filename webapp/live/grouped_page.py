@@ -12,12 +12,12 @@ from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
 from framecalc.records import Record, cached_property, replace
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import AnswerGroup, Link
 from webapp.live.grouped import GROUPED, at_group, group_of
-from webapp.live.live import A, FramePage, LivePage
+from webapp.live.live_page import A, FramePage, LivePage
 from webapp.live.shown import Around, FrameShown, LiveShown
 from webapp.live.slots import FieldSlot
+from webapp.live.typed.answer import FrameAnswer
 
 URGENCY = ("stop", "check", "open", "done", "not-needed")
 """The states of a group, the one that asks first at first."""

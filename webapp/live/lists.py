@@ -17,11 +17,11 @@ from framecalc.records import Record, field
 from framecalc.words import Words, say
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.forms import Form
 from webapp.live.grouped import GROUPED
 from webapp.live.of_project import OfOpened
-from webapp.live.papers import job_file, table_file
+from webapp.live.papers.files import job_file, table_file
 from webapp.live.render import render, see_other, wants_parts
+from webapp.live.typed.forms import Form
 
 _KEY = re.compile(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}")
 

@@ -16,13 +16,13 @@ from framecalc.project import Frame, Mat, Project
 from framecalc.records import Record, cached_property, replace
 from framecalc.words import Words, say
 from webapp.live.addresses import FRAME, PROJECT
-from webapp.live.answer import Answer, FrameAnswer
-from webapp.live.conflicts import ConflictView
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.of_project import OfProject
 from webapp.live.page import Page
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, FieldViews, slots_in
+from webapp.live.typed.answer import Answer, FrameAnswer
+from webapp.live.typed.conflicts import ConflictView
 from webapp.live.verdict import Verdict, verdict_of
 
 

@@ -14,10 +14,10 @@ from framecalc.findings import Severity
 from framecalc.project.form import Field
 from framecalc.records import Record
 from framecalc.units import TOLERANCE_MM, Length, Step, format_length, parse_length
-from webapp.live.answer import Answer
-from webapp.live.inches import inches_instead
 from webapp.live.render import html_id
-from webapp.live.texts import shown
+from webapp.live.typed.answer import Answer
+from webapp.live.typed.inches import inches_instead
+from webapp.live.typed.texts import shown
 
 THIN_MM = 12
 """Under this the echo turns millimetres into sixty-fourths, whatever the tape is read to: calipers measure it."""

@@ -14,10 +14,10 @@ from webapp.data.revisions import Revision
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, SpoiledProject
-from webapp.live.forms import all_sentences
 from webapp.live.render import render, wants_parts
 from webapp.live.statuses import CANNOT_TAKE
 from webapp.live.trouble import trouble
+from webapp.live.typed.forms import all_sentences
 
 MOST_TRIED = 200
 """So many revisions are looked through for one that can be gone on with; the list of revisions has the rest."""

@@ -10,12 +10,12 @@ from fastapi import Request, Response
 from framecalc.records import Record, cached_property, replace
 from webapp.jobs.running import JobState
 from webapp.live.addresses import Address
-from webapp.live.answer import Answer
 from webapp.live.grouped import at_group
 from webapp.live.grouped_page import AtGroups
 from webapp.live.lists import JobList
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.live.shown import Around, LiveShown
+from webapp.live.typed.answer import Answer
 
 LISTED = 40
 """Lines of a list that stand on the page; the list in big type has them all."""

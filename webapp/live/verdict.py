@@ -14,11 +14,11 @@ from framecalc.plan.light import Concern, FindingPage, Stage
 from framecalc.records import Record
 from framecalc.words import capitalised, first_sentence, joined, typed, uncapitalised
 from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, WALL, Address
-from webapp.live.answer import Answer
 from webapp.live.answers import plural
-from webapp.live.field import fields_in
 from webapp.live.grouped import at_field, at_group
 from webapp.live.render import html_id
+from webapp.live.typed.answer import Answer
+from webapp.live.typed.field import fields_in
 
 _WAITS = {
     Stage.CUTTING: "Not yet",

@@ -29,12 +29,12 @@ from webapp.live.addresses import (
     WAY_STEP,
     Address,
 )
-from webapp.live.answer import label_with_part
 from webapp.live.desk import Desk, ProjectAtRevision, desk
-from webapp.live.field import fields_in
 from webapp.live.grouped import at_field, at_group
 from webapp.live.page import Page, Pages
 from webapp.live.render import html_id
+from webapp.live.typed.answer import label_with_part
+from webapp.live.typed.field import fields_in
 
 WORDS: Mapping[State, str] = {
     State.DONE: "Done",

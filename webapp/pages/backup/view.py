@@ -21,9 +21,9 @@ from webapp.data.errors import NotWritten, OnlyHere, StoreError
 from webapp.data.whole import TakenIn, UnusableZip, pack, take_in
 from webapp.live.days import with_age
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
+from webapp.live.typed.forms import Form
 from webapp.pages.backup import PAGE
 from webapp.server.door import Caller
 from webapp.server.guard import ZIP_LIMIT_BYTES

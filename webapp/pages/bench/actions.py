@@ -17,8 +17,8 @@ from framecalc.project.form import Field
 from framecalc.sizes.shape import Shape
 from framecalc.words import worded
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.forms import Draft, Typed, edited
-from webapp.live.texts import value_of
+from webapp.live.typed.forms import Draft, Typed, edited
+from webapp.live.typed.texts import value_of
 
 TRIMMED, RECUT = "trimmed", "recut"
 """What the buttons beside a cut piece do."""

@@ -16,9 +16,9 @@ from framecalc.records import Record
 from webapp.data.errors import StoreError
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.hours import minutes_since
 from webapp.live.of_project import OfOpened
 from webapp.live.render import drawing
+from webapp.live.work.hours import minutes_since
 from webapp.pages.bench.actions import ALL_FRAMES
 from webapp.pages.bench.came_out import effects_of, side_words
 from webapp.pages.bench.cards import opened_cards

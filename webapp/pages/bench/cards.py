@@ -6,7 +6,7 @@ from framecalc.plan import Plan
 from framecalc.plan.bench.job import bench_job, cards_of
 from webapp.jobs.timber import work_of
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.saw_record import cuts_elsewhere_deg, record_of
+from webapp.live.work.saw_record import cuts_elsewhere_deg, record_of
 
 
 def opened_cards(desk: Desk, opened: ProjectAtRevision) -> tuple[Card, ...]:

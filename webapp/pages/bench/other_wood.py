@@ -7,7 +7,7 @@ from framecalc.plan.timber.as_cut import sides_to_place
 from framecalc.timber.sticks.problem import Piece
 from webapp.jobs.timber import work_of
 from webapp.live.desk import Desk
-from webapp.live.other_wood import rack_of
+from webapp.live.work.other_wood import rack_of
 
 
 def sides_without_room(desk: Desk, plan: Plan, project_id: str) -> Iterator[Piece]:

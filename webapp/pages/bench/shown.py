@@ -21,10 +21,10 @@ from framecalc.timber.labels import label_of
 from framecalc.units import describe_length
 from framecalc.words import joined, typed, worded
 from webapp.live.addresses import BENCH_SETTING, FINISH, RESCUE, TIMETABLE
-from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.glued import first_day
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
+from webapp.live.work.glued import first_day
 from webapp.pages.bench.actions import RECUT, TRIMMED
 from webapp.pages.bench.came_out import CameOutView, came_out, effects_of
 from webapp.pages.bench.cards import cards_or_trouble

@@ -14,14 +14,14 @@ from framecalc.project.timber import MOST_TICKS
 from webapp.jobs.timber_search import start_jobs
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING, TIMBER
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
-from webapp.live.glued import begun_of, with_begun, without_begun
-from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks
-from webapp.live.live import ProjectPage
-from webapp.live.pieces_cut import with_pieces_of
+from webapp.live.live_page import ProjectPage
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.typed.forms import Form
+from webapp.live.work.glued import begun_of, with_begun, without_begun
+from webapp.live.work.hours import started, stopped
+from webapp.live.work.pieces_cut import with_pieces_of
 from webapp.pages.bench import PAGE
 from webapp.pages.bench.actions import carry_out, with_measured
 from webapp.pages.bench.card_shown import card_shown

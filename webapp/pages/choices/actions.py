@@ -5,7 +5,7 @@ from framecalc.project import items_at, read_project, with_value
 from framecalc.project.choices import MOST_CHOICES
 from framecalc.records import replace
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed
+from webapp.live.typed.forms import Draft, Typed
 
 NAMES = ("Another way", "A third way", "A fourth way")
 

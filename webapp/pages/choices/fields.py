@@ -2,7 +2,7 @@
 
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 
 def choice_fields_in(document: Document, _: str) -> FieldSet:

@@ -14,10 +14,10 @@ from framecalc.project.choices import MOST_CHOICES, Choice
 from framecalc.records import Record
 from webapp.issue.issuing import WALL_PX, OfferedWay, offered_ways, picture_of
 from webapp.live.addresses import CLIENT
-from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
 
 DRAWN = 2
 """Frames of a way that are drawn, the first of the job: a picture takes up to 60 kB, and there may be 60 frames."""

@@ -1,6 +1,6 @@
 """The page of the choices, under the client."""
 
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.pages.choices import PAGE
 from webapp.pages.choices.actions import carry_out
 from webapp.pages.choices.fields import choice_fields_in

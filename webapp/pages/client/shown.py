@@ -16,13 +16,13 @@ from framecalc.records import Record, replace
 from webapp.issue.approvals import LONGEST_NAME
 from webapp.issue.issued import Approval, ChangeAsked, NotReady, Share, Shelf, content_hash
 from webapp.issue.issuing import ShareWish, since_issued
-from webapp.live.answer import answer_to
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.field import no_fields_in
-from webapp.live.forms import Typed
 from webapp.live.of_project import OfProject
 from webapp.live.render import ENVIRONMENT, drawing, names_of
+from webapp.live.typed.answer import answer_to
+from webapp.live.typed.field import no_fields_in
+from webapp.live.typed.forms import Typed
 from webapp.live.verdict import Verdict, verdict_of
 from webapp.pages.shared_view.shown import client_shown
 from webapp.server.folders import STATIC

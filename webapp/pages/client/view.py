@@ -13,10 +13,10 @@ from webapp.issue.issuing import issue
 from webapp.issue.shares import NewShare, make_share, put_damaged_aside, revoke
 from webapp.live.addresses import CLIENT, CLIENT_VIEW, SHARE, SHARES
 from webapp.live.desk import AtDesk, ProjectAtRevision
-from webapp.live.forms import Form
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.typed.forms import Form
 from webapp.pages.client import PAGE
 from webapp.pages.client.shown import (
     Answered,

@@ -5,7 +5,7 @@ from framecalc.project.document import Document
 from framecalc.sizes.polygons import side_names
 from webapp.live.actions import Edit, filling
 from webapp.live.desk import Desk, frame_in, new_id
-from webapp.live.forms import Draft, Typed, confirm, edited
+from webapp.live.typed.forms import Draft, Typed, confirm, edited
 from webapp.pages.corners.fields import corner_fields_in
 
 

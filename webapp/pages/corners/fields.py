@@ -3,7 +3,7 @@
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.addresses import CORNERS
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 SIDES = ("top", "right", "bottom", "left")
 """The sides of a frame, clockwise from the top as seen from the front."""

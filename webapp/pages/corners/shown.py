@@ -12,12 +12,12 @@ from framecalc.sizes.shape import Shape
 from framecalc.tables.wood import tenon_thicknesses
 from framecalc.units import Unit
 from webapp.live.addresses import DRAWING_FILE, WOODS
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
-from webapp.live.papers import papers_first
-from webapp.live.saw_record import cuts_elsewhere_deg, record_of
+from webapp.live.papers.files import papers_first
+from webapp.live.typed.answer import FrameAnswer
+from webapp.live.work.saw_record import cuts_elsewhere_deg, record_of
 from webapp.pages.corners.fields import SIDES
 from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
 

@@ -3,11 +3,11 @@
 from fastapi import APIRouter, Request, Response
 
 from webapp.live.addresses import WOODS
-from webapp.live.answer import frame_answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.render import render
 from webapp.live.shown import Around
+from webapp.live.typed.answer import frame_answer_to
 from webapp.pages.corners import PAGE
 from webapp.pages.corners.actions import carry_out
 from webapp.pages.corners.fields import corner_fields_in

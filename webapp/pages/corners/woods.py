@@ -4,9 +4,9 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap, write_gap
 from framecalc.weights import density_text
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Table, refusal
 from webapp.live.shown import FrameShown
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
 
 SHRINKAGE = {

@@ -11,8 +11,8 @@ from framecalc.project.document import Document
 from framecalc.project.price import MOST_ITEMS
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed, edited
-from webapp.live.price_list import with_prices
+from webapp.live.typed.forms import Draft, Typed, edited
+from webapp.live.work.price_list import with_prices
 
 ITEMS = "quote.items"
 NEW_ITEM = "Another item"

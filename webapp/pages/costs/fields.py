@@ -2,7 +2,7 @@
 
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 OF_THE_LIST = ".listed_as"
 """What only an entry of the shop's price list says."""

@@ -16,12 +16,12 @@ from framecalc.records import Record, cached_property, replace
 from framecalc.words import day_said
 from webapp.issue.issuing import price_rows
 from webapp.issue.offer import PriceRow
-from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.hours import past_by_step
-from webapp.live.price_list import PriceNote, cost_prices, offers_of
 from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, FieldViews
+from webapp.live.typed.answer import Answer
+from webapp.live.work.hours import past_by_step
+from webapp.live.work.price_list import PriceNote, cost_prices, offers_of
 from webapp.pages.costs.actions import NEW_ITEM, today
 
 

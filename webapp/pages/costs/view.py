@@ -5,7 +5,7 @@ from fastapi import APIRouter, Request, Response
 from framecalc.records import replace
 from webapp.live.addresses import QUOTE
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.live.render import render
 from webapp.pages.costs import PAGE
 from webapp.pages.costs.actions import ANCHORS, carry_out, with_quote

@@ -12,11 +12,11 @@ from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of
 from webapp.live.addresses import CLIENT, CUT, TIMBER
-from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.of_project import OfProject
-from webapp.live.rack_words import length_said, origin_said, section_said
+from webapp.live.work.claims import Claim, Claims, claims_on
+from webapp.live.work.rack_words import length_said, origin_said, section_said
 from webapp.pages.cut.cutting import CuttablePlan, DrawnSticks, NoPlanToCut, drawn, record_of
 
 NO_CHANGE = RackChange(taken=(), returned=())

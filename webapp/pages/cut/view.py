@@ -7,11 +7,11 @@ from fastapi import APIRouter, Request, Response
 from framecalc.errors import FrameCalcError
 from webapp.data.rack import RackChanged
 from webapp.live.addresses import CUT, CUT_RECORD, RACK, TIMBER
-from webapp.live.cuts_told import tell
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE
+from webapp.live.typed.forms import Form
+from webapp.live.work.cuts_told import tell
 from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
 from webapp.pages.cut.shown import cut_shown, no_plan_shown, record_shown
 

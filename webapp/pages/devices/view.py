@@ -7,9 +7,9 @@ from markupsafe import Markup
 
 from framecalc.records import Record
 from framecalc.words import Words
-from webapp.live.forms import Form, plain
 from webapp.live.render import drawing, render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.typed.forms import Form, plain
 from webapp.pages.devices import PAGE
 from webapp.server.devices import Code, Device, Devices, TooManyDevices, UnusableName, WrongCode
 from webapp.server.door import Caller, Door, cookie_name

@@ -13,8 +13,8 @@ from framecalc.project import items_at, read_project, with_value
 from framecalc.project.document import Document
 from framecalc.records import replace
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed
-from webapp.live.hours import past_spells, read_minutes, size_of, with_spell
+from webapp.live.typed.forms import Draft, Typed
+from webapp.live.work.hours import past_spells, read_minutes, size_of, with_spell
 
 MINUTES, STEP = "minutes", "step"
 """What is typed afterwards."""

@@ -2,7 +2,7 @@
 
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 ASKED = "bench.{finish_kind,coats,recoat_hours,cure_days,temperature,humidity,finish_day}"
 

@@ -8,11 +8,11 @@ from framecalc.plan.bench.finishing import FinishPlan
 from framecalc.plan.bench.timetable import duration_said
 from framecalc.records import Record
 from webapp.live.addresses import BENCH
-from webapp.live.answer import Answer
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.hours import past_said, past_spells, size_of
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
+from webapp.live.work.hours import past_said, past_spells, size_of
 from webapp.pages.finish.actions import MINUTES
 
 

@@ -1,6 +1,6 @@
 """The page of the finish and the hours, under the bench."""
 
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.pages.finish import PAGE
 from webapp.pages.finish.actions import carry_out
 from webapp.pages.finish.fields import finish_fields_in

@@ -7,7 +7,7 @@ from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.records import replace
 from webapp.live.actions import MOST_LAYERS, TAPPED_ACROSS, Edit, NotDone, carry_out, filling
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed
+from webapp.live.typed.forms import Draft, Typed
 from webapp.pages.hand_over.fields import hand_over_fields_in
 
 COVER, MARKS = "dust", "hand_over.intake.marks"

@@ -11,7 +11,7 @@ from framecalc.units import Comma, Unit, parse_length
 from webapp.data.photos import Photos
 from webapp.data.taken_over import taken_over
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.forms import Typed
+from webapp.live.typed.forms import Typed
 from webapp.pages.hand_over.groups.again import lessons_of
 
 MOST_LINES, LONGEST = 12, 120

@@ -17,8 +17,8 @@ from framecalc.words import day_said, typed
 from webapp.live.addresses import HAND_OVER
 from webapp.live.answers import Table, plural
 from webapp.live.desk import Desk
-from webapp.live.frame_paper import FramePaper, PrintedFact
 from webapp.live.grouped import at_group
+from webapp.live.papers.of_frame import FramePaper, PrintedFact
 from webapp.live.render import drawing
 from webapp.live.straight_photo import photo_of
 from webapp.pages.hand_over.groups import HandOverContext

@@ -3,7 +3,7 @@
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.addresses import HAND_OVER
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 
 def hand_over_fields_in(document: Document, frame_id: str) -> FieldSet:

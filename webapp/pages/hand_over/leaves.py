@@ -14,10 +14,10 @@ from framecalc.plan.templates.templates import stamp_of, templates_of
 from framecalc.project import project_text
 from webapp.data.shop import ShopProfile
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.papers import frame_file, job_file
+from webapp.live.papers.files import frame_file, job_file
+from webapp.live.papers.of_wall import nails_table, wall_on_paper
+from webapp.live.papers.zipped import zipped
 from webapp.live.render import ENVIRONMENT, names_of
-from webapp.live.wall_papers import nails_table, wall_on_paper
-from webapp.live.zipped import zipped
 from webapp.pages.hand_over.cards import PrintedCard, hanging_card, packing_sheet, receipt
 from webapp.pages.hand_over.groups.label import laid_label
 from webapp.server.folders import STATIC

@@ -8,11 +8,11 @@ from framecalc.project.hand_over import ConditionMark
 from framecalc.records import Record, replace
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, LEAVES, WALL
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
 from webapp.live.straight_photo import photo_of
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.hand_over.groups import GROUPS, AnswerGroup, HandOverContext, groups_of
 
 

@@ -5,10 +5,10 @@ from starlette.responses import StreamingResponse
 
 from webapp.live.addresses import HAND_OVER, LEAVES, PROJECT
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
 from webapp.live.grouped_page import GroupedPage
-from webapp.live.papers import as_file, frame_file, job_file, machine_file
+from webapp.live.papers.files import as_file, frame_file, job_file, machine_file
 from webapp.live.render import render, see_other
+from webapp.live.typed.forms import Form
 from webapp.pages.hand_over import PAGE
 from webapp.pages.hand_over.actions import act
 from webapp.pages.hand_over.anew import begin_again

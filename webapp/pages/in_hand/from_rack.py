@@ -15,8 +15,8 @@ from framecalc.words import joined
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.live.desk import Desk
-from webapp.live.forms import Draft, Typed
-from webapp.live.rack_words import length_said, section_said
+from webapp.live.typed.forms import Draft, Typed
+from webapp.live.work.rack_words import length_said, section_said
 
 TAKE = "in-hand"
 """What a button asks for that takes a stick of the rack in hand, by its id."""

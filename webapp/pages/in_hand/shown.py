@@ -14,11 +14,11 @@ from framecalc.records import Record
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from framecalc.words import capitalised
-from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
 from webapp.pages.in_hand.from_rack import OnRack, on_rack
 
 

@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter
 
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.pages.in_hand import PAGE
 from webapp.pages.in_hand.fields import in_hand_fields_in
 from webapp.pages.in_hand.from_rack import take_in_hand

@@ -12,10 +12,10 @@ from framecalc.plan.way_words import days_left_said, woods_said
 from framecalc.records import Record, cached_property
 from framecalc.words import day_said
 from webapp.live.addresses import SETTING_OUT
-from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
 from webapp.live.way import WayView, way_view
 
 

@@ -5,9 +5,9 @@ from fastapi import APIRouter, Response
 from framecalc.project.way import JobStep
 from webapp.live.addresses import PROJECT, WAY_STEP
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
-from webapp.live.live import ProjectPage
+from webapp.live.live_page import ProjectPage
 from webapp.live.render import see_other
+from webapp.live.typed.forms import Form
 from webapp.pages.job import PAGE
 from webapp.pages.job.fields import job_fields_in
 from webapp.pages.job.shown import job_shown

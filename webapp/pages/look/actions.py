@@ -5,7 +5,7 @@ from framecalc.project.document import Document
 from webapp.data.photos import CleanPhoto, first_corners
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.desk import Desk
-from webapp.live.forms import Draft, Typed, edited
+from webapp.live.typed.forms import Draft, Typed, edited
 from webapp.pages.look.fields import MARKS
 
 

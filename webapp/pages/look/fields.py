@@ -4,7 +4,7 @@ from framecalc.project.document import Document
 from framecalc.project.form import fields_under, parts_of
 from framecalc.project.look import Photo, PhotoMark
 from webapp.live.desk import frame_in
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 MARKS = {name: part.labels[0].text for name, part in parts_of(Photo).items() if part.model is PhotoMark}
 """The corners of the artwork in its photo, with the clock."""

@@ -17,11 +17,11 @@ from framecalc.records import Record
 from webapp.data.photos import are_placed, corners_of
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import PHOTO, PHOTO_TO
-from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
 from webapp.live.straight_photo import straight_address
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.look.fields import MARKS
 
 UNPLACED = "Put the four marks on the corners of the artwork; then its proportion is compared with the tape's."

@@ -10,10 +10,10 @@ from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.data.pictures import STRAIGHT_PX, clean_photo, colour_of, straight_picture
 from webapp.live.addresses import LOOK, PHOTO, PHOTO_TO, STRAIGHT_PHOTO
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
-from webapp.live.live import FramePage
+from webapp.live.live_page import FramePage
 from webapp.live.render import see_other
-from webapp.live.sent_photo import SentPhoto
+from webapp.live.typed.forms import Form
+from webapp.live.typed.sent_photo import SentPhoto
 from webapp.pages.look import PAGE
 from webapp.pages.look.actions import carry_out, with_mark_tapped, with_photo
 from webapp.pages.look.fields import look_fields_in

@@ -11,7 +11,7 @@ from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.units import Unit
 from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out, filling
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed, confirm
+from webapp.live.typed.forms import Draft, Typed, confirm
 from webapp.pages.package.fields import package_fields_in
 
 USUAL_REVEAL = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}

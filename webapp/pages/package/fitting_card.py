@@ -11,8 +11,8 @@ from framecalc.plan import FramePlan
 from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
-from webapp.live.frame_paper import FramePaper, PrintedFact
 from webapp.live.grouped import at_group
+from webapp.live.papers.of_frame import FramePaper, PrintedFact
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import cautions_of, steps_of

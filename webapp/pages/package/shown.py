@@ -12,10 +12,10 @@ from framecalc.project import Frame
 from framecalc.project.package import Layer, Picture
 from framecalc.records import replace
 from webapp.live.addresses import DRAWING_FILE, PACKAGE, mat_templates_at
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
 
 

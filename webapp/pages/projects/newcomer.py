@@ -15,7 +15,7 @@ from framecalc.records import Record, field, replace
 from framecalc.units import Comma, Unit, parse_length
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.texts import Reading, value_of, without_unit
+from webapp.live.typed.texts import Reading, value_of, without_unit
 
 _KINDS = named(ArtworkKind)
 

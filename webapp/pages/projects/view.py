@@ -22,10 +22,10 @@ from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS
 from webapp.live.days import with_age
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form, all_sentences, plain
-from webapp.live.papers import machine_file, plain_name
+from webapp.live.papers.files import machine_file, plain_name
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.typed.forms import Form, all_sentences, plain
 from webapp.pages.projects import PAGE
 from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around

@@ -14,15 +14,15 @@ from framecalc.units import Step, Unit
 from framecalc.words import Words, capitalised, joined
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
-from webapp.live.as_shown import as_shown, meet
-from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
-from webapp.live.field import FieldSet
-from webapp.live.forms import DraftOf, Typed, work_in
-from webapp.live.rack_words import length_said, origin_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
-from webapp.live.texts import Reading, shown
+from webapp.live.typed.as_shown import as_shown, meet
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import DraftOf, Typed, work_in
+from webapp.live.typed.texts import Reading, shown
+from webapp.live.work.claims import Claim, Claims, claims_on
+from webapp.live.work.rack_words import length_said, origin_said, section_said
 
 _OF_STICK = fields_of(RackEntry)
 RACK_FIELDS = FieldSet(fields=_OF_STICK | {"tag": replace(_OF_STICK["tag"], optional=True)})

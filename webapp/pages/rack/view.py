@@ -10,9 +10,9 @@ from webapp.data.errors import UnreadableFile
 from webapp.data.rack import NotOnTheRack, RackChanged
 from webapp.live.addresses import RACK
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, UNREADABLE
+from webapp.live.typed.forms import Form
 from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, stamp_of, work_in_stick
 
 VIEW = router = APIRouter()

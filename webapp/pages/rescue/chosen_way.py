@@ -10,7 +10,7 @@ from framecalc.project.bench import MOST_AGAIN
 from framecalc.project.document import Document
 from framecalc.records import Record
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.other_wood import again_document
+from webapp.live.work.other_wood import again_document
 from webapp.pages.rescue.wish import RescueWish, ways_for, wish_in
 
 

@@ -7,9 +7,9 @@ from fastapi import APIRouter, Request, Response
 from framecalc.project.document import Document
 from webapp.live.addresses import RESCUE
 from webapp.live.desk import AtDesk, ProjectAtRevision
-from webapp.live.forms import Form
-from webapp.live.other_wood import take_from_rack
 from webapp.live.render import render, see_other
+from webapp.live.typed.forms import Form
+from webapp.live.work.other_wood import take_from_rack
 from webapp.pages.rescue.chosen_way import ChosenWay, chosen_of, with_way
 from webapp.pages.rescue.shown import rescue_shown
 from webapp.pages.rescue.wish import wish_in

@@ -9,7 +9,7 @@ from framecalc.records import Record
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import parse_length
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.other_wood import spares_of
+from webapp.live.work.other_wood import spares_of
 
 
 class RescueWish(Record):

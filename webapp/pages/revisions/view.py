@@ -17,12 +17,12 @@ from webapp.issue.issued import Shelf
 from webapp.issue.kept_revisions import acted_on
 from webapp.live.addresses import NEWEST, PROJECT, REVISIONS, SETTING_OUT
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form, Typed
 from webapp.live.grouped import at_group
-from webapp.live.live import LivePage
+from webapp.live.live_page import LivePage
 from webapp.live.page import Page, Pages, Place, pages
 from webapp.live.render import render, see_other
 from webapp.live.statuses import CANNOT_TAKE
+from webapp.live.typed.forms import Form, Typed
 from webapp.pages.revisions import PAGE
 from webapp.pages.revisions.compared import compared
 from webapp.pages.revisions.shown import RevisionsShown, revision_lines

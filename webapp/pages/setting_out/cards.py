@@ -19,9 +19,9 @@ from framecalc.records import Record, cached_property
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length
 from framecalc.words import joined, typed, uncapitalised
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import plural
 from webapp.live.slots import FieldViews
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.setting_out.hints import is_measured_twice
 
 CARDS: dict[str, tuple[str, tuple[str, ...]]] = {

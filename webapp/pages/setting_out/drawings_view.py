@@ -5,7 +5,7 @@ from fastapi import APIRouter, Request, Response
 from framecalc.drawing.registry import draw_paper
 from webapp.live.addresses import DRAWING, DRAWING_FILE
 from webapp.live.desk import AtDesk
-from webapp.live.papers import drawing_file, frame_file, paper_named
+from webapp.live.papers.files import drawing_file, frame_file, paper_named
 from webapp.live.render import render
 from webapp.pages.setting_out.one_drawing import drawing_shown, paper_drawing
 

@@ -9,7 +9,7 @@ from framecalc.project.usual_values import FirstNumbers, assumed_paths, first_fr
 from webapp.data.errors import StoreError
 from webapp.data.taken_over import mark_test_cuts
 from webapp.live.desk import frame_in, new_id
-from webapp.live.forms import confirm
+from webapp.live.typed.forms import confirm
 
 MOST_FRAMES = 60
 

@@ -7,10 +7,10 @@ from fastapi import APIRouter, Response
 from framecalc.project.document import Document
 from webapp.live.addresses import FRAME, PROJECT, SETTING_OUT
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.field import fields_in
-from webapp.live.forms import Form, Typed
-from webapp.live.merging import Merging
 from webapp.live.render import see_other
+from webapp.live.typed.field import fields_in
+from webapp.live.typed.forms import Form, Typed
+from webapp.live.typed.merging import Merging
 from webapp.pages.setting_out.frames import another_frame, copied_frame, without_frame
 
 router = APIRouter()

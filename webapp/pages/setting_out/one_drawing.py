@@ -13,7 +13,7 @@ from framecalc.records import Record, cached_property
 from webapp.live.addresses import DRAWING, FRAME, SETTING_OUT
 from webapp.live.desk import Desk
 from webapp.live.of_project import OfProject
-from webapp.live.papers import NoSuchDrawing
+from webapp.live.papers.files import NoSuchDrawing
 from webapp.live.render import drawing
 
 ZOOMS = ("1", "2", "4")

@@ -23,13 +23,13 @@ from framecalc.records import Record, cached_property
 from framecalc.units import MM_PER_INCH, Unit
 from webapp.data.shop import differences
 from webapp.live.addresses import PACKAGE
-from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped import at_group
-from webapp.live.price_list import PriceNote, moulding_prices, offers_of
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
-from webapp.live.texts import without_unit
+from webapp.live.typed.answer import FrameAnswer
+from webapp.live.typed.texts import without_unit
+from webapp.live.work.price_list import PriceNote, moulding_prices, offers_of
 from webapp.pages.setting_out.cards import CardSummary, cards_of, first_to_open
 from webapp.pages.setting_out.hints import NO_HINTS, hints_of, is_measured_twice
 

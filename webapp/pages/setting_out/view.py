@@ -4,10 +4,10 @@ from fastapi import APIRouter
 
 from webapp.live.actions import carry_out
 from webapp.live.desk import Desk
-from webapp.live.field import fields_in
-from webapp.live.forms import Draft, Typed
-from webapp.live.live import FramePage
-from webapp.live.price_list import BUTTONS, with_prices
+from webapp.live.live_page import FramePage
+from webapp.live.typed.field import fields_in
+from webapp.live.typed.forms import Draft, Typed
+from webapp.live.work.price_list import BUTTONS, with_prices
 from webapp.pages.setting_out import PAGE, drawings_view, frames_view
 from webapp.pages.setting_out.shown import page_shown, parts_shown
 

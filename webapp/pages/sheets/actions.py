@@ -13,8 +13,8 @@ from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
 from webapp.jobs.sheet_search import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed, edited
-from webapp.live.price_list import sheet_prices, with_blank_prices, with_prices
+from webapp.live.typed.forms import Draft, Typed, edited
+from webapp.live.work.price_list import sheet_prices, with_blank_prices, with_prices
 
 _PLAIN = {
     "sheet": {Unit.MM: ("800 mm", "1000 mm"), Unit.INCH: ("32 in", "40 in")},

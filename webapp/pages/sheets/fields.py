@@ -7,7 +7,7 @@ from framecalc.project import items_at, text_at
 from framecalc.project.document import Document
 from framecalc.project.form import Field, fields_under
 from framecalc.words import typed
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 WAYS = ("glass.{trim,least_strip}", "plastic.{trim,kerf}", "board.trim", "panel.{trim,kerf}")
 """What may be typed about each way of cutting."""

@@ -18,14 +18,14 @@ from framecalc.words import Wording, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.addresses import SHEETS, Address
-from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
 from webapp.live.of_project import OfOpened
-from webapp.live.papers import LEVEL_PAPERS, papers_first
-from webapp.live.price_list import PriceNote, offers_of, sheet_prices
+from webapp.live.papers.files import LEVEL_PAPERS, papers_first
 from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
+from webapp.live.typed.answer import Answer
+from webapp.live.work.price_list import PriceNote, offers_of, sheet_prices
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
 from webapp.pages.sheets.layouts import DRAWN, LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view

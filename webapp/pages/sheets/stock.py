@@ -8,7 +8,7 @@ from framecalc.plan.price.price import currency_of
 from framecalc.project.sheets import StockSheet
 from framecalc.records import Record
 from framecalc.sheets.materials import SheetCutting, name_as_sold
-from webapp.live.answer import Answer
+from webapp.live.typed.answer import Answer
 from webapp.pages.sheets.actions import NEW_NAMES, sold_for
 from webapp.pages.sheets.fields import layer_names
 from webapp.pages.sheets.says import stock_words

@@ -6,14 +6,14 @@ from fastapi import APIRouter, Request, Response
 
 from framecalc.records import replace
 from webapp.live.addresses import SHEETS
-from webapp.live.answer import answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.lists import ListPages
-from webapp.live.live import parts_of_page
-from webapp.live.papers import drawing_file, job_file, paper_named
+from webapp.live.live_page import parts_of_page
+from webapp.live.papers.files import drawing_file, job_file, paper_named
 from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.live.tabbed import TabbedPage
+from webapp.live.typed.answer import answer_to
 from webapp.pages.sheets import PAGE
 from webapp.pages.sheets.actions import ANCHORS, carry_out
 from webapp.pages.sheets.fields import sheets_fields_in

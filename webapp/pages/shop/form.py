@@ -17,11 +17,11 @@ from framecalc.units import Unit
 from webapp.data.cutters import MOST_CUTTERS, OwnCutter
 from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
-from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
-from webapp.live.field import FieldSet
-from webapp.live.forms import DraftOf, Typed, work_in
-from webapp.live.texts import Reading, shown
+from webapp.live.typed.as_shown import meet
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import DraftOf, Typed, work_in
+from webapp.live.typed.texts import Reading, shown
 
 MOST_BLADES = 12
 

@@ -12,7 +12,7 @@ from framecalc.templates.kerf_strip import kerf_strip
 from webapp.data.machines import Laser, Printer
 from webapp.data.shop import ShopProfile
 from webapp.live.addresses import PRINTER_CHECK
-from webapp.live.papers import NoSuchDrawing
+from webapp.live.papers.files import NoSuchDrawing
 
 
 class PrinterShown(Record):

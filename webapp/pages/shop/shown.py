@@ -8,9 +8,9 @@ from framecalc.records import Record
 from framecalc.words import Words
 from webapp.data.machines import Laser, LaserMaterial
 from webapp.data.shop import ShopProfile
-from webapp.live.as_shown import as_shown
 from webapp.live.desk import Desk
-from webapp.live.forms import DraftOf
+from webapp.live.typed.as_shown import as_shown
+from webapp.live.typed.forms import DraftOf
 from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields
 from webapp.pages.shop.machines import PrinterShown, printer_shown
 

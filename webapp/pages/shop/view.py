@@ -7,11 +7,11 @@ from webapp.data.pictures import clean_logo
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.addresses import KERF_STRIP, LOGO, PRINTER_CHECK, SHOP
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import DraftOf, Form
-from webapp.live.papers import machine_file
+from webapp.live.papers.files import machine_file
 from webapp.live.render import render, see_other
-from webapp.live.sent_photo import SentPhoto
 from webapp.live.statuses import CANNOT_TAKE, UNREADABLE
+from webapp.live.typed.forms import DraftOf, Form
+from webapp.live.typed.sent_photo import SentPhoto
 from webapp.pages.shop import PAGE
 from webapp.pages.shop.form import LISTS, work_in_shop
 from webapp.pages.shop.machines import check_leaf, strip_file

@@ -14,7 +14,7 @@ from webapp.data.photo_parts import PART_PX, PART_SHOWN_PX, greys_of
 from webapp.data.photos import CleanPhoto, Photos
 from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out
 from webapp.live.desk import Desk
-from webapp.live.forms import Draft, Typed
+from webapp.live.typed.forms import Draft, Typed
 from webapp.pages.sizing.fields import CORNERS, MARKS, OF
 
 AT = re.compile(r"[0-9]{1,4},[0-9]{1,4}")

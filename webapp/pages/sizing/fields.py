@@ -4,7 +4,7 @@ from framecalc.project import value_at
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.desk import frame_in
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 CORNERS = {
     "upper_left": "upper left",

@@ -17,9 +17,9 @@ from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.data.photo_parts import PART_SHOWN_PX
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import PHOTO, PHOTO_PART, SETTING_OUT, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
-from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.shown import FrameShown
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.sizing.fields import MARKS, OF
 
 _CAUSES = {

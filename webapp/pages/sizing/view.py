@@ -12,11 +12,11 @@ from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.data.pictures import clean_photo
 from webapp.live.addresses import PHOTO_PART, SHEET_PHOTO_TO, SIZING, SIZING_CLOSE, SIZING_SHEET
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
-from webapp.live.live import FramePage
-from webapp.live.papers import NoSuchDrawing, machine_file
+from webapp.live.live_page import FramePage
+from webapp.live.papers.files import NoSuchDrawing, machine_file
 from webapp.live.render import render, see_other
-from webapp.live.sent_photo import SentPhoto
+from webapp.live.typed.forms import Form
+from webapp.live.typed.sent_photo import SentPhoto
 from webapp.pages.sizing import PAGE
 from webapp.pages.sizing.actions import AT, act, whole_tapped, with_mark_tapped, with_sheet_photo
 from webapp.pages.sizing.fields import MARKS, sizing_fields_in

@@ -21,9 +21,9 @@ from framecalc.templates.parts import alike_once
 from framecalc.templates.template import CutFrom, Template, TemplateStep
 from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
-from webapp.live.papers import frame_file
+from webapp.live.papers.files import frame_file
+from webapp.live.papers.zipped import zipped
 from webapp.live.render import drawing
-from webapp.live.zipped import zipped
 
 
 class NoSuchTemplate(StoreError):

@@ -10,7 +10,7 @@ from framecalc.templates.template import TemplateStep
 from framecalc.units import parse_length
 from webapp.data.machines import Printer
 from webapp.data.shop import ShopProfile
-from webapp.live.papers import NoSuchDrawing
+from webapp.live.papers.files import NoSuchDrawing
 from webapp.pages.templates.files import Choice, Wish
 
 NO_PRINTER = "none"

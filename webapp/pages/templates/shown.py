@@ -25,7 +25,7 @@ from webapp.data.shop import ShopProfile
 from webapp.live.addresses import PRINTER_CHECK, SHOP, TEMPLATES
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.of_project import OfProject
-from webapp.live.papers import NoSuchDrawing
+from webapp.live.papers.files import NoSuchDrawing
 from webapp.live.render import drawing
 from webapp.pages.templates.files import KINDS, Wish, leaves_on_page
 from webapp.pages.templates.query import NO_PRINTER, TemplatesQuery

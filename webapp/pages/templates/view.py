@@ -8,7 +8,7 @@ from starlette.responses import StreamingResponse
 from framecalc.errors import FrameCalcError
 from webapp.live.addresses import TEMPLATES
 from webapp.live.desk import AtDesk
-from webapp.live.papers import FILE_POLICY, as_file, job_file, machine_file
+from webapp.live.papers.files import FILE_POLICY, as_file, job_file, machine_file
 from webapp.live.render import render, render_long
 from webapp.live.shown import Around
 from webapp.live.statuses import CANNOT_TAKE

@@ -9,8 +9,8 @@ from framecalc.project import items_at, items_of, remove_item, text_at
 from framecalc.project.document import Document
 from webapp.jobs.timber_search import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed, confirm, edited
-from webapp.live.price_list import timber_prices, with_blank_prices, with_prices
+from webapp.live.typed.forms import Draft, Typed, confirm, edited
+from webapp.live.work.price_list import timber_prices, with_blank_prices, with_prices
 from webapp.pages.timber.rack_beside import with_rack
 from webapp.pages.timber.ways_out import WAYS
 

@@ -3,7 +3,7 @@
 from framecalc.project import items_at
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 WISHES = (
     "{grain,corner,milled,turned,spares,tests,test_length,shortest_useful,edge,width_allowance,thickness_allowance}",

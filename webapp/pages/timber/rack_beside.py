@@ -11,10 +11,10 @@ from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
-from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
-from webapp.live.forms import Draft, edited
+from webapp.live.typed.forms import Draft, edited
+from webapp.live.work.claims import Claim, Claims, claims_on
 from webapp.pages.timber.rack_offered import (
     LONGEST_STOCK,
     TAKE,

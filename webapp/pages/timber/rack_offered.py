@@ -16,9 +16,9 @@ from framecalc.units import Unit
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
-from webapp.live.claims import Claim, Claims
 from webapp.live.desk import new_id
-from webapp.live.rack_words import length_said, section_said
+from webapp.live.work.claims import Claim, Claims
+from webapp.live.work.rack_words import length_said, section_said
 from webapp.pages.timber.says import title_of
 
 LONGEST_STOCK = 60

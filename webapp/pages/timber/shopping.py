@@ -17,7 +17,7 @@ from framecalc.words import Words, capitalised, day_said, say
 from webapp.issue.pricing import laid_out, price_of
 from webapp.live.desk import Desk
 from webapp.live.lists import JobList, ListRow, NamedLists
-from webapp.live.price_list import price_list_for
+from webapp.live.work.price_list import price_list_for
 
 SHOPPING, TITLE = "shopping", "Shopping, whole job"
 """Its name in addresses, and its title."""

@@ -26,15 +26,15 @@ from framecalc.words import Wording, say
 from webapp.data.errors import StoreError
 from webapp.jobs.timber import GroupWork, work_of
 from webapp.live.addresses import TIMBER, Address
-from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
-from webapp.live.papers import LEVEL_PAPERS, papers_first
-from webapp.live.price_list import PriceNote, offers_of, timber_prices
+from webapp.live.papers.files import LEVEL_PAPERS, papers_first
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, FieldViews
 from webapp.live.tabbed import STATE_SAYS, ListsShown, Tab
+from webapp.live.typed.answer import Answer
+from webapp.live.work.price_list import PriceNote, offers_of, timber_prices
 from webapp.pages.timber.folds import fold_of, folds_of
 from webapp.pages.timber.how_good import STICKS, counted, proved_words, so_far_words
 from webapp.pages.timber.job import JobShopping, job_shopping

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from framecalc.project.timber import Stock
 from framecalc.records import Record
 from framecalc.words import joined
-from webapp.live.answer import Answer
+from webapp.live.typed.answer import Answer
 
 
 class TimberStockView(Record):

@@ -8,9 +8,9 @@ from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import TIMBER
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.lists import ListPages, NamedLists
-from webapp.live.papers import drawing_file, job_file, paper_named
-from webapp.live.pieces_cut import with_pieces_of
+from webapp.live.papers.files import drawing_file, job_file, paper_named
 from webapp.live.tabbed import TabbedPage
+from webapp.live.work.pieces_cut import with_pieces_of
 from webapp.pages.timber import PAGE
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in

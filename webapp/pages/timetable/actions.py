@@ -6,8 +6,8 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from framecalc.records import replace
 from webapp.live.desk import Desk
-from webapp.live.forms import Draft, Typed
-from webapp.live.glued import with_begun, without_begun
+from webapp.live.typed.forms import Draft, Typed
+from webapp.live.work.glued import with_begun, without_begun
 
 BEGUN_AT = "begun-at"
 """The time that is typed afterwards; blank is now."""

@@ -2,7 +2,7 @@
 
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 ASKED = (
     "bench.{glue,temperature,open_minutes,clamped_minutes,strong_hours,closing_minutes}",

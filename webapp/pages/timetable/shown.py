@@ -15,12 +15,12 @@ from framecalc.project import Project
 from framecalc.records import Record
 from framecalc.words import day_said
 from webapp.live.addresses import BENCH
-from webapp.live.answer import Answer
-from webapp.live.calendar_file import Entry, calendar_file
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.glued import first_day
+from webapp.live.papers.calendar import Entry, calendar_file
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
+from webapp.live.typed.answer import Answer
+from webapp.live.work.glued import first_day
 from webapp.pages.timetable.actions import BEGUN_AT
 
 MOST_DRAWN = 5

@@ -4,8 +4,8 @@ from fastapi import APIRouter, Response
 
 from webapp.live.addresses import TIMETABLE
 from webapp.live.desk import AtDesk
-from webapp.live.live import ProjectPage
-from webapp.live.papers import calendar_answer, job_file
+from webapp.live.live_page import ProjectPage
+from webapp.live.papers.files import calendar_answer, job_file
 from webapp.pages.timetable import PAGE
 from webapp.pages.timetable.actions import carry_out
 from webapp.pages.timetable.fields import timetable_fields_in

@@ -13,7 +13,7 @@ from framecalc.records import replace
 from framecalc.units import Unit, parse_length
 from webapp.live.actions import TAPPED_ACROSS, Edit, NotDone, carry_out, exact_text, filling
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Typed
+from webapp.live.typed.forms import Draft, Typed
 from webapp.pages.wall.fields import wall_fields_in
 
 REACH_PX = 8

@@ -3,7 +3,7 @@
 from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.addresses import WALL
-from webapp.live.field import FieldSet
+from webapp.live.typed.field import FieldSet
 
 
 def wall_fields_in(document: Document, frame_id: str) -> FieldSet:

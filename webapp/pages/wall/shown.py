@@ -17,10 +17,10 @@ from framecalc.project.wall import Wall, WallThing
 from framecalc.records import Record, replace
 from webapp.live.actions import TAPPED_ACROSS
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, TEMPLATES, WALL
-from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
+from webapp.live.typed.answer import FrameAnswer
 from webapp.pages.wall.groups import GROUPS, AnswerGroup, WallContext, groups_of
 
 

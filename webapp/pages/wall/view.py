@@ -12,8 +12,8 @@ from framecalc.plan.templates.templates import stamp_of
 from webapp.live.addresses import WALL
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedPage
-from webapp.live.papers import drawing_file, job_file, machine_file, paper_named, table_file
-from webapp.live.wall_papers import nails_table, wall_on_paper
+from webapp.live.papers.files import drawing_file, job_file, machine_file, paper_named, table_file
+from webapp.live.papers.of_wall import nails_table, wall_on_paper
 from webapp.pages.wall import PAGE
 from webapp.pages.wall.actions import act
 from webapp.pages.wall.fields import wall_fields_in

@@ -12,8 +12,8 @@ from serving import client_of, serving
 
 from webapp.app import create_app
 from webapp.data.errors import NotWritten
-from webapp.live import cuts_told
 from webapp.live.statuses import NOT_SAVED
+from webapp.live.work import cuts_told
 
 
 def refused(*args: object, **more: object) -> None:

@@ -12,9 +12,9 @@ from framecalc.project import value_at
 from framecalc.project.document import Document
 from framecalc.records import Record
 from framecalc.units import Unit
-from webapp.live.field import FieldSet
-from webapp.live.forms import Typed
-from webapp.live.texts import Reading, same_text, shown, value_of
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import Typed
+from webapp.live.typed.texts import Reading, same_text, shown, value_of
 
 
 class Met(Record):

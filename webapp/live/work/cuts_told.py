@@ -10,7 +10,7 @@ from framecalc.project.document import Document
 from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.rack_file import CutEntry
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.pieces_cut import with_all_away, with_none_away
+from webapp.live.work.pieces_cut import with_all_away, with_none_away
 
 
 def tell(desk: Desk, cut: CutEntry, *, tab: str) -> None:

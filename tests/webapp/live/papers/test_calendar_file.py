@@ -4,7 +4,7 @@ from datetime import UTC, datetime, timedelta
 
 from icalendar import Calendar
 
-from webapp.live.calendar_file import Entry, calendar_file
+from webapp.live.papers.calendar import Entry, calendar_file
 
 
 def test_a_long_name_is_read_back_whole_and_no_line_is_too_long() -> None:

@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from framecalc.records import replace
 from framecalc.units import Length, Unit
-from webapp.live.forms import Typed
-from webapp.live.texts import without_unit
+from webapp.live.typed.forms import Typed
+from webapp.live.typed.texts import without_unit
 
 SMALL_MM: Mapping[str, float] = {
     r"frames\.\w+\.(artwork|known|start)\.\w+": 50.0,

@@ -15,17 +15,17 @@ from starlette.routing import BaseRoute
 from framecalc.project.document import Document
 from framecalc.records import cached_property, replace
 from webapp.data.revisions import Conflict
-from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
-from webapp.live.conflicts import clash_of
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.forms import Draft, Form, Typed
-from webapp.live.inches import with_inches
-from webapp.live.merging import Merging, Opens, as_it_is
 from webapp.live.news import TOKEN, news_of
 from webapp.live.page import Page
 from webapp.live.render import answer_with, html_id, nothing_new, render, rendered, see_other, wants_parts
 from webapp.live.shown import Around, LiveShown
 from webapp.live.statuses import CANNOT_TAKE, CHANGED_ELSEWHERE
+from webapp.live.typed.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
+from webapp.live.typed.conflicts import clash_of
+from webapp.live.typed.forms import Draft, Form, Typed
+from webapp.live.typed.inches import with_inches
+from webapp.live.typed.merging import Merging, Opens, as_it_is
 
 A = TypeVar("A", bound=Answer)
 

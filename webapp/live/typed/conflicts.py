@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from framecalc.project.document import Document
 from framecalc.records import Record
 from webapp.data.revisions import Conflict
-from webapp.live.answer import PageFields
 from webapp.live.desk import ProjectAtRevision
-from webapp.live.field import FieldSet
-from webapp.live.forms import Typed
-from webapp.live.texts import Reading, shown
+from webapp.live.typed.answer import PageFields
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import Typed
+from webapp.live.typed.texts import Reading, shown
 
 
 class Change(Record):

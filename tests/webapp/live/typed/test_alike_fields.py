@@ -6,9 +6,9 @@ import pytest
 
 from framecalc.project import project_document, read_project, value_at, with_value
 from framecalc.project.document import Document
-from webapp.live.field import FieldSet
-from webapp.live.forms import _keeps_fields
-from webapp.live.live import LivePage
+from webapp.live.live_page import LivePage
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import _keeps_fields
 from webapp.pages.all_pages import PAGES
 from webapp.pages.projects.demos import demo
 

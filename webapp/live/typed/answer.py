@@ -17,8 +17,8 @@ from framecalc.project.form import field_at
 from framecalc.records import Record, cached_property
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.desk import ProjectAtRevision
-from webapp.live.field import FieldSet
-from webapp.live.forms import Draft
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import Draft
 
 PageFields: TypeAlias = Callable[[Document, str], FieldSet]
 """The fields of a page, in a document, of the frame with an id; a page of the whole project has no frame, and no id."""

@@ -12,11 +12,11 @@ from framecalc.project import value_at
 from framecalc.records import Record, cached_property, replace
 from webapp.data.errors import StoreError
 from webapp.data.revisions import Conflict
-from webapp.live.answer import PageFields
 from webapp.live.desk import Desk, FieldsOfPage, ProjectAtRevision
-from webapp.live.field import FieldSet
-from webapp.live.forms import Draft, Typed, work_in
-from webapp.live.texts import Reading, same_text, shown
+from webapp.live.typed.answer import PageFields
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.forms import Draft, Typed, work_in
+from webapp.live.typed.texts import Reading, same_text, shown
 
 Opens = Callable[[Desk, ProjectAtRevision], ProjectAtRevision]
 """What a page fills in where a project does not have it yet."""

@@ -11,9 +11,9 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from framecalc.project.form import fields_under
 from framecalc.units import Comma, Unit, parse_length
-from webapp.live.field import fields_in
-from webapp.live.forms import Draft, work_in
-from webapp.live.texts import LONGEST_LENGTH_TEXT, Reading, shown, value_of, without_unit
+from webapp.live.typed.field import fields_in
+from webapp.live.typed.forms import Draft, work_in
+from webapp.live.typed.texts import LONGEST_LENGTH_TEXT, Reading, shown, value_of, without_unit
 from webapp.pages.package.fields import package_fields_in
 
 SET_OUT = ("start", "artwork", "package", "section", "known")

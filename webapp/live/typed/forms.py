@@ -20,8 +20,8 @@ from framecalc.project.corners import HUMIDITY_IN_ORDER
 from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.label import Control
 from framecalc.records import Record, field, replace
-from webapp.live.field import FieldSet
-from webapp.live.texts import Reading, printable, same_text, shown, value_of
+from webapp.live.typed.field import FieldSet
+from webapp.live.typed.texts import Reading, printable, same_text, shown, value_of
 
 MOST_FIELDS = 20_000
 """The most fields of one form: the largest page of a project, sixty boards with all their defects, has about 4,500."""

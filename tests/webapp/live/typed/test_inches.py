@@ -10,7 +10,7 @@ from pages import Browser, Element, read, sent_by
 from panel import PANEL_IN_INCHES
 
 from framecalc.units import Unit, parse_length
-from webapp.live.inches import inches_instead
+from webapp.live.typed.inches import inches_instead
 
 ARTWORK, LIP = "frames.f1.artwork.across", "frames.f1.section.rabbet_width"
 STICK, BOARD, SHEET = "timber.stock.s1.length", "timber.stock.s1.width", "sheets.stock.h1.across"

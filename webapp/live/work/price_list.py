@@ -23,7 +23,7 @@ from framecalc.records import Record, replace
 from framecalc.words import Words, day_said
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft
+from webapp.live.typed.forms import Draft
 
 BUTTONS = ("take-price", "keep-price")
 """What the buttons of the offers send before the path of a price; behind it, what the list said when it was shown."""
