@@ -54,17 +54,20 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
         if project_id == but or not claims.keys() & stock.tags:
             continue
         cut = frozenset(cut.problem for cut in file.cuts_of(project_id))
-        wanted = _still_wanted(desk.store, desk.jobs, project_id, stock, cut) if cut else stock.tags
+        wanted = _still_wanted(desk.store, desk.jobs, project_id, stock, cut, desk.jobs.changes) if cut else stock.tags
         for tag in claims.keys() & wanted:
             claims[tag] = (*claims[tag], Claim(project_id=project_id, name=stock.name))
     return {tag: found for tag, found in claims.items() if found}
 
 
 @lru_cache(maxsize=KEPT)
-def _still_wanted(store: Store, jobs: Jobs, project_id: str, stock: Counted, cut: frozenset[str]) -> frozenset[str]:
+def _still_wanted(
+    store: Store, jobs: Jobs, project_id: str, stock: Counted, cut: frozenset[str], found: int
+) -> frozenset[str]:
     """The stock that a project still counts on: that of the plans it has not cut.
 
-    If its plans can no longer be computed, it counts on all the stock that it names.
+    If its plans can no longer be computed, it counts on all the stock that it names. `found` counts what searches have
+    found: a board that several plans share is allotted by one.
     """
     try:
         project = read_project(store.head(project_id).document)
